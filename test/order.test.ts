@@ -101,13 +101,13 @@ describe('the nesting engine', () => {
     expect(files.filter(isInside).length).toBeGreaterThan(20);
   });
 
-  it('needs nothing of this project but points, boxes and threads', () => {
+  it('needs nothing of this project but points, boxes, threads and the plainest helpers', () => {
     const outside = files
       .filter(isInside)
       .flatMap((file) => imports.get(file)!.map(({ to }) => to))
       .filter((to) => !isInside(to));
     const folders = new Set(outside.map(dirname));
-    expect([...folders].toSorted()).toEqual(['base/threads', 'geometry/paths']);
+    expect([...folders].toSorted()).toEqual(['base', 'base/threads', 'geometry/paths']);
   });
 
   it('knows nothing of carpets', () => {

@@ -62,7 +62,8 @@ export const cutCommand: Command<CutArguments> = {
       .option('seconds', {
         type: 'number',
         requiresArg: true,
-        describe: 'seconds a material instead, for people in a hurry: never the same bytes twice',
+        describe:
+          'seconds for all materials together instead, for people in a hurry: never the same bytes twice',
       })
       .conflicts('seconds', 'effort')
       .option('from', {

@@ -1,7 +1,7 @@
 import { resolve } from 'node:path';
 import { z } from 'zod';
 import { refuse } from '../base/findings.ts';
-import { nestInStreams } from '../lay/engine/engine.ts';
+import { ending, nestInStreams } from '../lay/engine/engine.ts';
 import { densityOf, engineInstance, placementsText, readInstance } from '../jobs/nest.ts';
 import { checkFileTarget, publishFile } from '../publishing/publish-file.ts';
 import type { Command } from './command.ts';
@@ -60,7 +60,7 @@ export const nestCommand: Command<NestArguments> = {
     checkFileTarget(file, '.json', force);
     const published = readInstance(instance);
     const stop = new SharedArrayBuffer(1);
-    terminal.onSignal(['SIGINT'], () => Atomics.store(new Uint8Array(stop), 0, 1));
+    terminal.onSignal(['SIGINT'], () => Atomics.store(new Uint8Array(stop), 0, ending.atOnce));
     if (streams !== undefined && effort === undefined) {
       refuse('argument', '--streams counts only with --effort.', 'Say --effort, too.');
     }

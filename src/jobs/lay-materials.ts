@@ -1,11 +1,13 @@
 import type { Finding } from '../base/findings.ts';
 import { Refusal, refuse } from '../base/findings.ts';
 import type { Job } from '../run/job.ts';
-import type { Limit } from '../lay/engine/engine.ts';
+import type { Engine, Limit } from '../lay/engine/engine.ts';
+import { ending, openEngine } from '../lay/engine/engine.ts';
 import type { Part } from '../handing/part.ts';
 import type { Cutter } from '../knife/cutter.ts';
 import type { Lay, LayRules, Placement } from '../lay/lay.ts';
 import type { FoundLay, LaySearch } from '../lay/lay-parts.ts';
+import { checkRollLength } from '../lay/lay-parts.ts';
 import { layName } from '../lay/lay.ts';
 import type { RollToFill } from '../lay/rolls.ts';
 import { layOnRolls } from '../lay/rolls.ts';
@@ -23,7 +25,10 @@ import { rollsOf } from '../run/run-file.ts';
 export interface LayOptions {
   /** Where random choices begin. Left out: the seed of the run file. */
   readonly seed?: number;
-  /** How long to search for each material. Left out: the effort of the run file. */
+  /**
+   * How long to search: so many rounds for each material, or so many seconds for all together. Left out: the effort
+   * of the run file.
+   */
   readonly limit?: Limit;
   /** Searches side by side where rounds are counted. Left out: as many as the engine usually has. */
   readonly streams?: number;
@@ -46,28 +51,84 @@ export interface LayOptions {
 }
 
 /**
- * Lays the parts of a job: one lay for each cloth, or several if there are several rolls of it.
- * Throws a Refusal if parts do not fit, a roll is too short, or the search is stopped and its best lay is
- * not wanted.
+ * Lays the parts of a job: one lay for each cloth, or several if there are several rolls of it. Counted in
+ * seconds, all cloths are first laid without any search; what is left of the time is then shared among them. So there is
+ * a lay of everything as soon as can be, and the search is over in time. Throws a Refusal if parts do not fit, a
+ * roll is too short, or the search is stopped and its best lay is not wanted.
  */
 export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]> {
-  const lays: Lay[] = [];
-  const findings: Finding[] = [];
-  for (const [i, cloth] of job.cloths.entries()) {
-    await options.before?.(clothName(cloth.material.name, cloth.colour), i + 1, job.cloths.length);
-    try {
-      lays.push(...(await layCloth(job, cloth, options)));
-    } catch (error) {
-      if (!(error instanceof Refusal) || options.signal?.aborted === true) throw error;
-      findings.push(...error.findings);
+  const limit = inStreams(options.limit ?? { rounds: job.run.effort }, options.streams);
+  const engine = openEngine();
+  const laid = (cloth: Cloth, how: Pick<ClothOptions, 'limit' | 'threads'>): Promise<ClothLaid> =>
+    laidOrRefused(job, cloth, { ...options, ...how, engine });
+  const began = Date.now();
+  const left = (): number =>
+    'seconds' in limit ? limit.seconds - (Date.now() - began) / 1000 : Infinity;
+  try {
+    const first: (ClothLaid & { readonly took: number })[] = [];
+    if ('seconds' in limit) {
+      // Every thread would make the same first lay.
+      const how = { limit: { seconds: 0 }, threads: 1 };
+      for (const cloth of job.cloths) {
+        const from = left();
+        first.push({ ...(await laid(cloth, how)), took: from - left() });
+      }
     }
+    const all: ClothLaid[] = [];
+    for (const [i, cloth] of job.cloths.entries()) {
+      const name = clothName(cloth.material.name, cloth.colour);
+      await options.before?.(name, i + 1, job.cloths.length);
+      const seconds = firstShare(job, job.cloths.slice(i), left());
+      // In less time than the first lay took nothing better would be found.
+      const isStopped = options.signal?.aborted === true && options.keepBest === true;
+      const isOver = isStopped || seconds <= (first[i]?.took ?? 0);
+      const known = isOver ? first[i] : undefined;
+      const own = 'seconds' in limit ? { seconds } : limit;
+      const found = known ?? (await laid(cloth, { limit: own }));
+      // A search that shares its time among rolls may come to an end before all sets have been tried on all of them.
+      const isWorse = found.findings.length > 0 && first[i]?.findings.length === 0;
+      all.push(isWorse ? first[i]! : found);
+    }
+    const findings = all.flatMap((one) => one.findings);
+    if (findings.length > 0) throw new Refusal(findings);
+    return all.flatMap(({ lays }) => lays);
+  } finally {
+    engine.close();
   }
-  if (findings.length > 0) throw new Refusal(findings);
-  return lays;
+}
+
+/** How many seconds of those that are left the first of some cloths gets. More parts need more time, but not in proportion. */
+export function firstShare(job: Job, cloths: readonly Cloth[], seconds: number): number {
+  const [first, ...others] = cloths.map((cloth) =>
+    Math.sqrt(job.parts.filter((part) => isCutFrom(part, cloth)).length),
+  );
+  const whole = others.reduce((sum, weight) => sum + weight, first!);
+  return whole === 0 ? 0 : Math.max(0, seconds * (first! / whole));
+}
+
+/** The lays of a cloth, or why there are none. */
+interface ClothLaid {
+  readonly lays: readonly Lay[];
+  readonly findings: readonly Finding[];
+}
+
+async function laidOrRefused(job: Job, cloth: Cloth, options: ClothOptions): Promise<ClothLaid> {
+  try {
+    return { lays: await layCloth(job, cloth, options), findings: [] };
+  } catch (error) {
+    if (!(error instanceof Refusal) || options.signal?.aborted === true) throw error;
+    return { lays: [], findings: error.findings };
+  }
+}
+
+/** How one cloth is laid. */
+interface ClothOptions extends LayOptions {
+  readonly limit: Limit;
+  readonly engine: Engine;
 }
 
 /** The lays of one cloth, as layMaterials makes them. */
-async function layCloth(job: Job, cloth: Cloth, options: LayOptions): Promise<Lay[]> {
+async function layCloth(job: Job, cloth: Cloth, options: ClothOptions): Promise<Lay[]> {
   const { run, cutter } = job;
   const { material, colour } = cloth;
   const parts = job.parts.filter((part) => isCutFrom(part, cloth));
@@ -81,14 +142,24 @@ async function layCloth(job: Job, cloth: Cloth, options: LayOptions): Promise<La
     const earlier = startOn(layName({ material: material.name, roll }), options.from);
     return { roll, pins: [...held, ...known], ...earlier };
   });
-  const lays = await untilAborted(options.signal, (stop) =>
-    layOnRolls(parts, material.name, rolls, rules, {
-      seed: options.seed ?? run.seed,
-      limit: inStreams(options.limit ?? { rounds: run.effort }, options.streams),
-      threads: options.threads ?? 2,
-      stop,
-      found: (lay) => options.progress?.(clothName(material.name, colour), lay),
-    }),
+  const { limit, engine } = options;
+  const lays = await untilAborted(
+    options.signal,
+    async (stop) => {
+      const search = {
+        seed: options.seed ?? run.seed,
+        threads: options.threads ?? 2,
+        engine,
+        stop,
+        found: (lay: FoundLay) => options.progress?.(clothName(material.name, colour), lay),
+      };
+      // On several rolls many lays are tried: only a search by the clock shares its time among them.
+      return 'seconds' in limit && rolls.length > 1
+        ? layAllInTime(parts, material.name, rolls, rules, { ...search, ...limit })
+        : layOnRolls(parts, material.name, rolls, rules, { ...search, limit });
+      // What is cut as it is deserves at least a first lay made with care.
+    },
+    options.keepBest === true ? ending.withFirst : ending.atOnce,
   );
   // A search that is stopped at once still finishes its first lay. Without this refusal the other
   // materials would then be laid for nothing.
@@ -100,8 +171,16 @@ function inStreams(limit: Limit, streams: number | undefined): Limit {
   return 'seconds' in limit || streams === undefined ? limit : { ...limit, streams };
 }
 
+/** Lays of all parts on several rolls. Throws a Refusal if some find no room. */
+async function layAllInTime(...asked: Parameters<typeof layWhatFits>): Promise<Lay[]> {
+  const { lays, left } = await layWhatFits(...asked);
+  if (left.length > 0) throw new Refusal(left);
+  for (const lay of lays) checkRollLength(lay, asked[0]);
+  return [...lays];
+}
+
 /** How what fits of a cloth is searched for. */
-interface FittingOptions extends Pick<TimedSearch, 'seed' | 'seconds' | 'unfit'> {
+interface FittingOptions extends Pick<TimedSearch, 'seed' | 'seconds' | 'engine' | 'unfit'> {
   readonly threads: number;
   /** It is aborted when somebody wants the search to end. */
   readonly signal: AbortSignal;
@@ -143,13 +222,14 @@ export async function layClothThatFits(
   );
 }
 
-/** Does a search that ends when the byte is set, as soon as somebody wants it to end. */
+/** Does a search that ends when the byte is set: as `how` says, once somebody wants it to end. */
 async function untilAborted<T>(
   signal: AbortSignal | undefined,
   search: (stop: SharedArrayBuffer) => Promise<T>,
+  how = ending.atOnce,
 ): Promise<T> {
   const stop = new SharedArrayBuffer(1);
-  const end = (): number => Atomics.store(new Uint8Array(stop), 0, 1);
+  const end = (): number => Atomics.store(new Uint8Array(stop), 0, how);
   signal?.addEventListener('abort', end);
   if (signal?.aborted === true) end();
   try {

@@ -1,18 +1,17 @@
 import { Refusal } from '../base/findings.ts';
-import { areaOf } from '../geometry/paths/area.ts';
 import type { Path } from '../geometry/paths/path.ts';
 import { samePoint } from '../geometry/paths/tolerance.ts';
 import type { Part } from '../handing/part.ts';
 import { clothName } from '../pattern/shop/cloth.ts';
 import { rounded } from '../base/numbers.ts';
-import type { ItemPlacement as EnginePlacement, Limit, Nest } from './engine/engine.ts';
+import type { Engine, ItemPlacement as EnginePlacement, Limit, Nest } from './engine/engine.ts';
 import { nestInStreams } from './engine/engine.ts';
 import { reachOf } from './bites.ts';
 import { rollTooShort } from './findings.ts';
 import { obstaclesOn } from './obstacles.ts';
 import { checkPins, checkStart, pinnedKinds } from './pins.ts';
 import type { AlikeParts } from './kinds.ts';
-import { kindsOf, leastAreaOf } from './kinds.ts';
+import { areaWithin, kindsOf, leastAreaOf } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
 import { usableWidth } from './lay.ts';
 
@@ -25,8 +24,10 @@ export interface LaySearch {
   readonly seed: number;
   readonly limit: Limit;
   readonly threads?: number;
-  /** One byte. Setting it to 1 ends the search early. */
+  /** One byte. Setting it to one of `ending` ends the search early. */
   readonly stop?: SharedArrayBuffer;
+  /** Where it is searched. Left out: in threads that end with the search. */
+  readonly engine?: Engine;
   /** Parts that a person has placed. All others are laid around them. */
   readonly pins?: readonly Placement[];
   /** An earlier lay, with which the search begins. Parts that it does not have are added. */
@@ -98,6 +99,7 @@ export async function layParts(
       limit: search.limit,
       threads: search.threads ?? 1,
       stop: search.stop ?? new SharedArrayBuffer(1),
+      ...(search.engine && { engine: search.engine }),
     },
     {
       found: (found) => {
@@ -191,7 +193,7 @@ function inOrder(parts: readonly Part[]): Part[] {
 
 /** The area of material in a part, mm2: the cut contour without its inner contours. */
 export function materialArea(part: Part): number {
-  return part.inner.reduce((area, { path }) => area - areaOf(path), areaOf(part.cut));
+  return part.inner.reduce((area, { path }) => area - areaWithin(path), areaWithin(part.cut));
 }
 
 /**

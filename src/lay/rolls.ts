@@ -8,7 +8,7 @@ import { samePoint } from '../geometry/paths/tolerance.ts';
 import type { Part } from '../handing/part.ts';
 import { clothName } from '../pattern/shop/cloth.ts';
 import { layError, squareWords } from './findings.ts';
-import { kindsOf } from './kinds.ts';
+import { checkFitsRoll } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
 import { usableWidth } from './lay.ts';
 import type { LaySearch } from './lay-parts.ts';
@@ -99,7 +99,7 @@ function checkArea(parts: readonly Part[], material: string, rolls: readonly Rol
  */
 function checkFitsOne(parts: readonly Part[], rolls: readonly RollToFill[], rules: LayRules): void {
   if (rolls.some(({ roll }) => fitsRoll(parts, roll, rules))) return;
-  kindsOf(parts, rules, Math.max(...rolls.map(({ roll }) => usableWidth(roll))));
+  checkFitsRoll(parts, rules, Math.max(...rolls.map(({ roll }) => usableWidth(roll))));
 }
 
 /** Refuses pins of parts that are not there, and pins that would put a part or a set on two rolls. */
@@ -209,7 +209,7 @@ export function fitsRoll(parts: readonly Part[], roll: Roll, rules: LayRules): b
   // A part that may be longer than the bed must still fit the roll.
   const longest = joinOverlap === undefined ? Math.min(biteLength, left) : left;
   try {
-    kindsOf(parts, { ...others, biteLength: longest }, usableWidth(roll));
+    checkFitsRoll(parts, { ...others, biteLength: longest }, usableWidth(roll));
     return true;
   } catch (error) {
     if (error instanceof Refusal) return false;

@@ -5,9 +5,10 @@ import { samePoint } from '../geometry/paths/tolerance.ts';
 import type { Part } from '../handing/part.ts';
 import { clothName } from '../pattern/shop/cloth.ts';
 import { layError, squareWords } from './findings.ts';
-import { kindsOf } from './kinds.ts';
+import { checkFitsRoll } from './kinds.ts';
 import type { Lay, LayRules, Roll } from './lay.ts';
 import { usableWidth } from './lay.ts';
+import { ending } from './engine/engine.ts';
 import type { FoundLay, LaySearch } from './lay-parts.ts';
 import { layParts } from './lay-parts.ts';
 import { startFaults } from './pins.ts';
@@ -15,9 +16,12 @@ import type { RollToFill, SetOfParts } from './rolls.ts';
 import { capacity, checkPinsKnown, fitsRoll, hasPin, setsOf, shortBy } from './rolls.ts';
 
 /** How a search that keeps what fits goes on: for so many seconds, in all. */
-export interface TimedSearch extends Pick<LaySearch, 'seed' | 'threads' | 'found' | 'trying'> {
+export interface TimedSearch extends Pick<
+  LaySearch,
+  'seed' | 'threads' | 'engine' | 'found' | 'trying'
+> {
   readonly seconds: number;
-  /** One byte. Setting it to 1 ends the search early. */
+  /** One byte. Setting it as `ending` says ends the search early. */
   readonly stop: SharedArrayBuffer;
   /** Told of the sets for which there seems to be no room: all of them, whenever they are others. */
   readonly unfit?: (left: readonly Finding[]) => void;
@@ -151,10 +155,13 @@ async function filled(
       }
       return { lay, laid: chosen };
     }
-    for (const set of beyondHope(chosen, lay)) {
-      search.short(set, lay.length - roll.length);
-      wanted = wanted.filter((one) => one !== set);
-    }
+    const gone = beyondHope(chosen, lay, search.seconds > 0 ? hoped : 1);
+    // Nor would there be room for others that are as large, in their place.
+    const least = Math.min(...gone.map(({ area }) => area));
+    const isGone = (set: SetOfParts): boolean =>
+      gone.includes(set) || (!chosen.includes(set) && set.area >= least);
+    for (const set of wanted.filter(isGone)) search.short(set, lay.length - roll.length);
+    wanted = wanted.filter((set) => !isGone(set));
   }
 }
 
@@ -168,9 +175,16 @@ function thatMayFit(sets: readonly SetOfParts[], room: number): SetOfParts[] {
   });
 }
 
-/** The last of the sets of a lay that is too long for its roll: one, or as many as there is no hope for. */
-function beyondHope(sets: readonly SetOfParts[], { length, roll, density }: Lay): SetOfParts[] {
-  const room = hoped * density * (roll.length - roll.startMargin) * usableWidth(roll);
+/**
+ * The last of the sets of a lay that is too long for its roll: one, or as many as there would be no room for if it
+ * were so much denser.
+ */
+function beyondHope(
+  sets: readonly SetOfParts[],
+  { length, roll, density }: Lay,
+  denser: number,
+): SetOfParts[] {
+  const room = denser * density * (roll.length - roll.startMargin) * usableWidth(roll);
   let area = length === 0 ? 0 : sets.reduce((sum, set) => sum + set.area, 0);
   const gone: SetOfParts[] = [];
   for (const set of sets.toReversed()) {
@@ -191,13 +205,15 @@ async function tried(
   until: number,
 ): Promise<Lay> {
   const stop = new SharedArrayBuffer(1);
-  const end = (): number => Atomics.store(new Uint8Array(stop), 0, 1);
-  const isStopped = (): boolean => Atomics.load(new Uint8Array(search.stop), 0) !== 0;
+  const end = (how: number): number => Atomics.store(new Uint8Array(stop), 0, how);
+  /** How the whole search is to end; 0: not yet. */
+  const said = (): number => Atomics.load(new Uint8Array(search.stop), 0);
   let fits = false;
   const left = Math.max(0, until - Date.now());
-  const patient = setTimeout(() => (fits ? 0 : end()), patience * left);
-  const heard = setInterval(() => (isStopped() ? end() : 0), 20);
-  if (isStopped()) end();
+  const giveUp = (): number => end(said() === 0 ? ending.withFirst : said());
+  const patient = setTimeout(() => (fits ? 0 : giveUp()), patience * left);
+  const heard = setInterval(() => (said() === 0 ? 0 : end(said())), 20);
+  if (said() !== 0) end(said());
   try {
     return await layParts(parts, material, roll, rules, {
       seed: search.seed,
@@ -205,12 +221,14 @@ async function tried(
       stop,
       found: (lay: FoundLay) => {
         fits ||= lay.length <= roll.length + samePoint;
+        if (lay.length > hoped * roll.length) giveUp();
         // What is longer than the roll is no lay of it.
         if (fits) search.found?.(lay);
       },
       pins,
       ...(start.length === 0 ? {} : { start }),
       ...(search.threads === undefined ? {} : { threads: search.threads }),
+      ...(search.engine && { engine: search.engine }),
       ...(search.trying === undefined ? {} : { trying: search.trying }),
     });
   } finally {
@@ -245,7 +263,7 @@ export function holdsNoSet(parts: readonly Part[], roll: Roll, rules: LayRules):
 /** Why a set fits no roll in any place. */
 function whyOn({ parts }: SetOfParts, rolls: readonly RollToFill[], rules: LayRules): string {
   try {
-    kindsOf(parts, rules, Math.max(...rolls.map(({ roll }) => usableWidth(roll))));
+    checkFitsRoll(parts, rules, Math.max(...rolls.map(({ roll }) => usableWidth(roll))));
     return 'no roll is as long as its longest part';
   } catch (error) {
     if (error instanceof Refusal) return error.findings[0]!.message.replace(/\.$/, '');

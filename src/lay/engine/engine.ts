@@ -7,5 +7,5 @@ export type { Instance, ItemPlacement, Kind, PinnedKind } from './instance.ts';
 export type { Nest } from './nest.ts';
 export { boxOf, cornersOf, twiceArea } from './polygon.ts';
 export type { Ring } from './polygon.ts';
-export { mostStreams, nestInStreams, usualStreams } from './streams.ts';
-export type { Limit } from './streams.ts';
+export { ending, mostStreams, nestInStreams, openEngine, usualStreams } from './streams.ts';
+export type { Engine, Limit } from './streams.ts';

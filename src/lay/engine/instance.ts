@@ -4,7 +4,7 @@ import { dividedShape } from './divide.ts';
 import type { FixedItem, Problem, Turn } from './layout.ts';
 import type { Shape } from './pair.ts';
 import type { Box } from '../../geometry/paths/box.ts';
-import { heightOf, unionBox } from '../../geometry/paths/box.ts';
+import { heightOf, unionBox, widthOf } from '../../geometry/paths/box.ts';
 import type { Ring } from './polygon.ts';
 import { areaWithout, boxOf, hullOf, turned, twiceArea } from './polygon.ts';
 import { simplified } from './simplify.ts';
@@ -87,9 +87,10 @@ const manyKinds = 100;
  * Makes an instance ready: each kind in each turn that fits the strip, cut into convex pieces and filled
  * with circles. Throws RangeError on an instance that makes no sense: a width that is not a positive
  * number; contours that soundContours refuses; a kind without rotations; a demand that is not a whole
- * number of at least 0; an item that is wider than the strip in all its rotations.
+ * number of at least 0; an item that is wider than the strip in all its rotations. Once `stopped` says yes,
+ * outlines and their sizes are only taken roughly: nobody searches with them any more.
  */
-export function prepared(instance: Instance): Prepared {
+export function prepared(instance: Instance, stopped: () => boolean = () => false): Prepared {
   const sound = soundShapes(instance);
   const { width } = instance;
   const slack = slackOf(instance);
@@ -99,10 +100,15 @@ export function prepared(instance: Instance): Prepared {
   const rotations: number[] = [];
   const contours: Ring[][] = [];
   const addTurn: AddTurn = (shape, deg, kept) => {
-    const { outline, holes, pieces } = dividedShape(turnedContours(shape, deg), orders, slack);
-    const size = Math.sqrt(twiceArea(hullOf(outline)) / 2);
+    const given = turnedContours(shape, deg);
+    const divided = once(() => dividedShape(given, orders, slack));
+    // Dividing changes nothing but holes: without any it waits until a search asks for the pieces.
+    const { outline, holes } = given.holes.length === 0 || stopped() ? given : divided();
     const box = boxOf(outline);
-    shapes.push({ pieces, circles: circlesIn(outline, holes, grid), size });
+    const area = stopped() ? heightOf(box) * widthOf(box) : twiceArea(hullOf(outline)) / 2;
+    const size = Math.sqrt(area);
+    const circles = once(() => circlesIn(outline, holes, grid));
+    shapes.push({ pieces: () => divided().pieces, circles, size });
     rotations.push(deg);
     contours.push([outline, ...holes]);
     return turns.push({ ...box, kept: kept ?? box, size }) - 1;
@@ -113,7 +119,7 @@ export function prepared(instance: Instance): Prepared {
   for (const [index, kind] of instance.kinds.entries()) {
     if (kind.demand === 0) continue;
     const shape = sound.kinds[index]!;
-    const simple = simplifiedContours(shape, larger, slack);
+    const simple = stopped() ? shape : simplifiedContours(shape, larger, slack);
     const own: number[] = [];
     for (const [k, deg] of kind.rotations.entries()) {
       const given = boxOf(turned(shape.outline, deg));
@@ -193,6 +199,12 @@ function pinnedItems(
       return { turn, x, y };
     });
   });
+}
+
+/** What `make` gives, made when it is first asked for. */
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | null = null;
+  return () => (made ??= { value: make() }).value;
 }
 
 /** Whether an instance has so many kinds, pinned ones included, that it can only be made ready roughly. */

@@ -34,6 +34,13 @@ export interface FixedItem {
   readonly y: number;
 }
 
+/** Where an item lies: in which turn, and its origin. */
+export interface PlacedTurn {
+  readonly turn: number;
+  readonly x: number;
+  readonly y: number;
+}
+
 /**
  * Where the items lie in a strip of some length. In a strip that wraps, the arrays hold all items three
  * times, one block after another: as they lie, one length further on, and one length back. So an item

@@ -11,10 +11,9 @@
 import { seededRandom } from './random.ts';
 import { explorer, shortestStrip } from './explore.ts';
 import type { Explorer } from './explore.ts';
-import type { PlacedTurn } from './first-layout.ts';
 import { firstLayout } from './first-layout.ts';
 import type { ItemPlacement, Prepared } from './instance.ts';
-import type { Layout } from './layout.ts';
+import type { Layout, PlacedTurn } from './layout.ts';
 import { copyOf, newLayout, put, restore } from './layout.ts';
 import type { RepeatedBlock, LayBlock } from './pattern.ts';
 import { blocksToTry, copies, cutOpen, pitchOf, placedIn, repeatedPattern } from './pattern.ts';
@@ -32,8 +31,10 @@ export interface Nest {
 export interface Budget {
   /** How much of the budget is used, from 0; from 1 on it is used up. Asked before every round, which counts as one. */
   readonly used: () => number;
-  /** Whether the budget is used up; asking does not count as a round. */
+  /** Whether the budget is used up; asking does not count as a round. It is asked after every move and before each table. */
   readonly over?: () => boolean;
+  /** Whether somebody has ended the search: then not even the first layout is made with care. */
+  readonly stopped?: () => boolean;
   /** Called with every shorter layout. */
   readonly found?: (nest: Nest) => void;
   /** Called whenever the search turns to another layout to try things in, with a function to look at that one. */
@@ -72,20 +73,22 @@ export interface Search {
 export function beginSearch(
   instance: Prepared,
   seed: number,
-  { used, over, found, watch }: Budget,
+  { used, over, stopped, found, watch }: Budget,
   blocksWanted = true,
 ): Search {
   const { problem } = instance;
   const random = seededRandom(seed);
-  const best = firstLayout(instance, startOf(instance));
+  const toBlocks = { ...(over && { over }), ...(stopped && { stopped }), ...(watch && { watch }) };
+  const best = firstLayout(instance, startOf(instance), stopped);
   const tell = (): void => found?.(nestOf(instance, best));
   tell();
   const given = instance.instance.start !== undefined;
   const few = problem.turnsOf.length <= mostStrewn;
   const repeats = (blocksWanted || !few) && !given && blocksToTry(instance).length > 0;
-  if (repeats) {
-    const known = patternWithin(instance, seed, used, watch);
-    const repeated = firstLayout(instance, known);
+  const begins = repeats ? used() : 0;
+  if (repeats && begins < patternShare) {
+    const known = patternWithin(instance, seed, begins, { used, ...toBlocks });
+    const repeated = firstLayout(instance, known, stopped);
     if (repeated.length < best.length) {
       Object.assign(best, repeated);
       tell();
@@ -113,6 +116,7 @@ export function beginSearch(
     }
   };
   const until = (share: number): void => {
+    if (over?.() === true) return;
     improving ??= improve();
     improving.explore(() => used() < Math.min(share, exploreShare));
     const compressed = (): number => (used() - exploreShare) / (1 - exploreShare);
@@ -124,45 +128,45 @@ export function beginSearch(
   return { best, adopt, until };
 }
 
+/** The budget of one block. Nobody is told of a block that is shorter. */
+type BlockBudget = Omit<Budget, 'found'>;
+
 /**
- * Lays the blocks one after another. The smallest, with which the others begin, has half of the time; the
- * others share the rest.
+ * Lays the blocks one after another, from the share `from` of the budget on. The smallest, with which the others
+ * begin, has half of the time; the others share the rest.
  */
 function patternWithin(
   instance: Prepared,
   seed: number,
-  used: () => number,
-  watch: Budget['watch'],
+  from: number,
+  { used: usedOfAll, ...others }: BlockBudget,
 ): ReadonlyMap<number, PlacedTurn> {
-  const from = used();
   const tried = blocksToTry(instance).length;
-  return repeatedPattern(instance, (block, nth, before) => {
+  const lay: LayBlock = (block, nth, before) => {
     const begins = nth === 0 ? 0 : 0.5 + (0.5 * (nth - 1)) / (tried - 1);
     const lasts = nth === 0 ? 0.5 : 0.5 / (tried - 1);
     const part = patternShare - from;
-    // If the time is up already, every block stays as it was first laid.
-    const share = (): number => (part > 0 ? ((used() - from) / part - begins) / lasts : Infinity);
-    return layBlock(block, seed, share, before, watch);
-  });
+    const used = (): number => ((usedOfAll() - from) / part - begins) / lasts;
+    return layBlock(block, seed, { used, ...others }, before);
+  };
+  return repeatedPattern(instance, lay, others.over);
 }
 
 /** Lays a block: a single one from scratch, a longer one from copies of a shorter one. Then its end becomes its start. */
 function layBlock(
   block: Prepared,
   seed: number,
-  used: () => number,
+  budget: BlockBudget,
   before: Parameters<LayBlock>[2],
-  watch: Budget['watch'],
 ): RepeatedBlock {
   if (before === null) {
-    const watched = watch === undefined ? {} : { watch };
-    const search = beginSearch(block, seed, { used, ...watched });
+    const search = beginSearch(block, seed, budget);
     search.until(singlyShare);
     const placed = placedIn(block, search.best);
-    return wrapped(block, pitchOf(block, placed), new Map(placed.entries()), seed, used, watch);
+    return wrapped(block, pitchOf(block, placed), new Map(placed.entries()), seed, budget);
   }
   const { pitch, times } = before;
-  return wrapped(block, times * pitch, copies(block, before, times), seed, used, watch);
+  return wrapped(block, times * pitch, copies(block, before, times), seed, budget);
 }
 
 /** Shortens a block in a strip that wraps: repeated, its items may reach into the block before and the one after. */
@@ -171,15 +175,14 @@ function wrapped(
   pitch: number,
   known: ReadonlyMap<number, PlacedTurn>,
   seed: number,
-  used: () => number,
-  watch: Budget['watch'],
+  { used, over, watch }: BlockBudget,
 ): RepeatedBlock {
   const problem = { ...block.problem, wraps: true };
   const layout = newLayout(problem);
   layout.length = pitch;
   for (const [i, { turn, x, y }] of known) put(problem, layout, i, turn, x, y);
   const random = seededRandom(seed);
-  const moving = separator(problem, random);
+  const moving = separator(problem, random, over);
   watch?.(() => nestOf(block, moving.layout));
   const { explore, compress, best } = explorer(problem, moving, layout, random, () => {});
   explore(() => used() < exploreShare);

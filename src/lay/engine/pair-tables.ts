@@ -1,5 +1,5 @@
-import type { ConvexPiece, Crossing, Pair, Shape } from './pair.ts';
-import { cells, crossingsIn, pairOf, severityOf } from './pair.ts';
+import type { Crossing, HalfPlanes, Pair, Shape } from './pair.ts';
+import { cells, crossingsIn, grown, pairOf, severityOf } from './pair.ts';
 
 /**
  * How badly two shapes overlap, looked up instead of worked out.
@@ -68,17 +68,22 @@ const border = 3;
 
 /** At most so many tables are kept, some 70 MB. When one more is needed all are forgotten, and filled anew as they are asked for. */
 const mostTables = 6000;
-/** The same for the convex pieces behind them, some 600 bytes each. */
+/** The same for the convex pieces behind them, some 300 bytes each. */
 const mostPieces = 100_000;
+
+/** Thrown in the midst of a look-up where the search is over: a look-up may need many tables, which take long. */
+export class SearchIsOver extends Error {}
 
 /**
  * Tables for all pairs of `shapes`. Overlaps less deep than `slack` count as none. `costAgainst` reads
- * the shapes that lie in `neighbours`.
+ * the shapes that lie in `neighbours`. `over` is asked before a table is made; if it says yes, SearchIsOver is thrown
+ * instead.
  */
 export function pairTables(
   shapes: readonly Shape[],
   slack: number,
   neighbours: Neighbours = roomFor(0),
+  over: () => boolean = () => false,
 ): PairTables {
   const count = shapes.length;
   const capacity = Math.min((count * (count + 1)) / 2, mostTables);
@@ -97,10 +102,9 @@ export function pairTables(
   const first = new Int32Array(capacity * cellsOfTable);
   // Severities at the corners of cells; NaN: not yet known.
   const severities = new Float32Array(capacity * cornersOfTable);
-  // Half planes as a, b, c: inside where a x + b y < c. Of all convex pieces that border cells need.
-  let planes = new Float64Array(4096);
-  let planesUsed = 0;
-  const planesAt = new Map<ConvexPiece, number>();
+  const known: HalfPlanes = { values: new Float64Array(4096), used: 0 };
+  // The values of `known`, which are read in the innermost loop.
+  let planes = known.values;
   // The list of a border cell: for each convex piece that reaches into the cell the number of its half
   // planes that pass through the cell, then where each begins in `planes`; 0 ends the list.
   let lists = new Int32Array(4096);
@@ -181,11 +185,12 @@ export function pairTables(
 
   /** A table for the pair a, b, all its cells unknown. Returns its number. */
   function newTable(a: number, b: number): number {
+    if (over()) throw new SearchIsOver();
     if (pairs.length === capacity || pieces > mostPieces) forget();
     const slot = pairs.length;
     const pair = pairOf(shapes[a]!, shapes[b]!, slack);
     pairs.push(pair);
-    pieces += pair.pieces.length;
+    pieces += pair.planesAt.length;
     minX[slot] = pair.minX;
     minY[slot] = pair.minY;
     perX[slot] = 1 / pair.width;
@@ -215,15 +220,15 @@ export function pairTables(
     status.fill(unknown);
     pairs.length = 0;
     pieces = 0;
-    planesAt.clear();
-    planesUsed = 0;
+    known.used = 0;
     listsUsed = 0;
   }
 
   /** Finds out what a cell is, and unless it is free what is needed to answer in it. Returns its status. */
   function classify(slot: number, cx: number, cy: number): number {
     const pair = pairs[slot]!;
-    const crossings = crossingsIn(pair, cx, cy);
+    const crossings = crossingsIn(pair, cx, cy, known);
+    planes = known.values;
     const found = crossings === null ? hit : crossings.length === 0 ? free : border;
     const cell = slot * cellsOfTable + cy * cells + cx;
     status[cell] = found;
@@ -239,29 +244,12 @@ export function pairTables(
   /** Writes the list of a border cell. Returns where it begins. */
   function listOf(crossings: readonly Crossing[]): number {
     const list: number[] = [];
-    for (const { piece, planes: crossing } of crossings) {
-      const base = planesOf(piece);
-      list.push(crossing.length);
-      for (const plane of crossing) list.push(base + plane);
-    }
+    for (const crossing of crossings) list.push(crossing.length, ...crossing);
     list.push(0);
     const at = listsUsed;
     listsUsed += list.length;
     if (listsUsed > lists.length) lists = grown(lists, Int32Array, listsUsed);
     lists.set(list, at);
-    return at;
-  }
-
-  /** Where the half planes of a convex piece begin in `planes`, to which they are added when first needed. */
-  function planesOf(piece: ConvexPiece): number {
-    const known = planesAt.get(piece);
-    if (known !== undefined) return known;
-    const at = planesUsed;
-    const own = piece.planes();
-    planesUsed += own.length;
-    if (planesUsed > planes.length) planes = grown(planes, Float64Array, planesUsed);
-    planes.set(own, at);
-    planesAt.set(piece, at);
     return at;
   }
 
@@ -274,14 +262,3 @@ const cornersOfCell: readonly [number, number][] = [
   [0, 1],
   [1, 1],
 ];
-
-/** The same values in an array twice as long, or `least` long if that is more. */
-function grown<A extends Float64Array | Int32Array>(
-  values: A,
-  Values: new (length: number) => A,
-  least: number,
-): A {
-  const larger = new Values(Math.max(2 * values.length, least));
-  larger.set(values);
-  return larger;
-}

@@ -4,11 +4,10 @@
  * The block is laid in a strip whose end is its start, so that copies fit into each other.
  */
 import type { Instance, Prepared } from './instance.ts';
-import { prepared } from './instance.ts';
-import type { Layout } from './layout.ts';
+import type { Layout, PlacedTurn } from './layout.ts';
 import { latticeAbove } from './lattice.ts';
-import type { PlacedTurn } from './first-layout.ts';
 import { slicedTurns } from './first-layout.ts';
+import { areaWithout } from './polygon.ts';
 import { forbiddenShifts } from './slices.ts';
 
 /** A block of items that is laid again and again along the strip. */
@@ -51,28 +50,51 @@ interface SmallerBlock extends RepeatedBlock {
 
 /**
  * The items of an instance laid in blocks, by their number. Of all blocks tried, the one is repeated that
- * is shortest for its shares. Items beyond the last whole block are not placed.
+ * is shortest for its shares. Items beyond the last whole block are not placed. `over` is asked before each block:
+ * once it says yes, no more of them are laid.
  */
 export function repeatedPattern(
   whole: Prepared,
   layBlock: LayBlock,
+  over: () => boolean = () => false,
 ): ReadonlyMap<number, PlacedTurn> {
   const { instance } = whole;
   const common = commonShares(instance);
   let best: (RepeatedBlock & { readonly shares: number }) | null = null;
   for (const [nth, shares] of blocksToTry(whole).entries()) {
-    const kinds = instance.kinds.map((kind) => ({
-      ...kind,
-      demand: (kind.demand / common) * shares,
-    }));
+    if (over()) break;
     const fits: boolean = best !== null && shares % best.shares === 0;
     const before = fits ? { ...best!, times: shares / best!.shares } : null;
-    const block = layBlock(prepared({ ...instance, kinds }), nth, before);
+    const block = layBlock(sharesOf(whole, shares, common), nth, before);
     if (best === null || block.pitch / shares < best.pitch / best.shares)
       best = { ...block, shares };
   }
   if (best === null) return new Map();
   return copies(whole, best, Math.floor(common / best.shares));
+}
+
+/** So many shares of the items, of `common` in all. Shapes, and what is known of them, are those of the whole. */
+function sharesOf(whole: Prepared, shares: number, common: number): Prepared {
+  const { instance, problem, kindOf: all } = whole;
+  const kinds = instance.kinds.map((kind) => ({
+    ...kind,
+    demand: (kind.demand / common) * shares,
+  }));
+  const taken = kinds.map(() => 0);
+  const items = [...all.keys()].filter((i) => taken[all[i]!]!++ < kinds[all[i]!]!.demand);
+  const kindOf = items.map((i) => all[i]!);
+  const area = kindOf.reduce(
+    (sum, kind) => sum + areaWithout(kinds[kind]!.outline, kinds[kind]!.holes ?? []),
+    0,
+  );
+  const turnsOf = items.map((i) => problem.turnsOf[i]!);
+  return {
+    ...whole,
+    instance: { ...instance, kinds },
+    problem: { ...problem, turnsOf },
+    kindOf,
+    area,
+  };
 }
 
 /** A block repeated `times` times: where the items of the whole then lie, by their number. */
@@ -125,11 +147,11 @@ export function cutOpen({ problem }: Prepared, { placed, pitch }: RepeatedBlock)
  * of it from there on, so that any number of copies can follow each other.
  */
 export function pitchOf(ready: Prepared, placed: readonly PlacedTurn[]): number {
-  const sliced = slicedTurns(ready);
+  const turnOf = slicedTurns(ready);
   let pitch = 0;
   for (const one of placed) {
     for (const other of placed) {
-      const [fixed, moving] = [sliced[one.turn]!.slices, sliced[other.turn]!.slices];
+      const [fixed, moving] = [turnOf(one.turn).slices, turnOf(other.turn).slices];
       const last = forbiddenShifts(fixed, moving, other.y - one.y).at(-1);
       if (last !== undefined) pitch = Math.max(pitch, last - (other.x - one.x));
     }

@@ -28,6 +28,8 @@ interface Field {
 export interface Ground {
   readonly field: Field;
   readonly placed: readonly LaidShape[];
+  /** Four numbers for each of the placed: minX, maxX, minY, maxY where it lies. */
+  readonly boxes: Float64Array;
   /** Those of the placed that are no items but obstacles: heights flush with each of their corners are tried. */
   readonly fixed: readonly LaidShape[];
   readonly shifts: Shifts;
@@ -145,17 +147,34 @@ function reachedBy(shape: SlicedTurn, reached: BlockedBelow): Map<number, number
 
 /** The smallest free x from `from` on. At or past the limit it stops: that x may not be free. */
 function freeX(shape: SlicedTurn, from: number, y: number, limit: number, ground: Ground): number {
-  const { placed, shifts } = ground;
+  const near = thatMayMeet(shape, from, y, ground);
   let x = from;
   // Each part in the way pushes x on. It is free once all parts in a row have left it where it was.
   let content = 0;
-  for (let i = 0; content < placed.length; i = i + 1 === placed.length ? 0 : i + 1) {
-    const moved = pastPart(shape, x, y, placed[i]!, shifts);
+  for (let i = 0; content < near.length; i = i + 1 === near.length ? 0 : i + 1) {
+    const moved = pastPart(shape, x, y, near[i]!, ground.shifts);
     content = moved === x ? content + 1 : 1;
     x = moved;
     if (x >= limit) break;
   }
   return x;
+}
+
+/** The placed shapes whose boxes the shape's box meets at this height, at `from` or further on. */
+function thatMayMeet(
+  { slices: { box } }: SlicedTurn,
+  from: number,
+  y: number,
+  { placed, boxes }: Ground,
+): LaidShape[] {
+  const minX = box.minX + from;
+  const minY = box.minY + y;
+  const maxY = box.maxY + y;
+  const near: LaidShape[] = [];
+  for (let i = 0, k = 0; i < placed.length; i++, k += 4) {
+    if (boxes[k + 1]! > minX && boxes[k + 3]! > minY && boxes[k + 2]! < maxY) near.push(placed[i]!);
+  }
+  return near;
 }
 
 /** x itself if the shape there does not overlap the placed one, else the next x at which it does not. */
@@ -172,12 +191,12 @@ function pastPart(
   const its = other.shape.slices.box;
   if (own.minX + dx >= its.maxX || own.maxX + dx <= its.minX) return x;
   if (own.minY + dy >= its.maxY || own.maxY + dy <= its.minY) return x;
-  const intervals = shifts(other.shape, shape, dy);
+  const first = shifts.at(other.shape, shape, dy);
+  const { list } = shifts;
   // More than latticeAbove takes for noise: the x that is returned must pass when it is asked about again.
   const noise = 2 * roundingNoise;
-  for (let k = 0; k < intervals.length; k += 2) {
-    if (dx <= intervals[k]! + noise) break;
-    if (dx < intervals[k + 1]! - noise) return latticeAbove(other.x + intervals[k + 1]!);
+  for (let k = first; dx > list[k]! + noise; k += 2) {
+    if (dx < list[k + 1]! - noise) return latticeAbove(other.x + list[k + 1]!);
   }
   return x;
 }

@@ -15,7 +15,7 @@
  */
 import type { Layout, Problem } from './layout.ts';
 import { copyOf, newLayout, put, restore } from './layout.ts';
-import { pairTables, roomFor } from './pair-tables.ts';
+import { pairTables, roomFor, SearchIsOver } from './pair-tables.ts';
 
 /**
  * When to give up. Rounds run on while the overlap falls. `rounds` of them in a row without a clear gain
@@ -33,7 +33,7 @@ export interface Separator {
   readonly layout: Layout;
   /**
    * Moves items until none overlap, and returns true. If that fails it returns false, and the layout is
-   * the one that overlapped least on the way.
+   * the one that overlapped least on the way; if it is stopped, any.
    */
   readonly separate: (effort: Effort) => boolean;
   /** The sum of all severities in the layout as it was last separated. */
@@ -69,8 +69,8 @@ const clearGain = 0.98;
 
 /**
  * A separator for the items of `problem`. `random` gives numbers in [0, 1) and decides everything that is
- * left to chance; `stopped` is asked after every move and breaks the search off. Lengths are in the
- * problem's unit.
+ * left to chance; `stopped` is asked after every move and before every table, and breaks the search off.
+ * Lengths are in the problem's unit.
  */
 export function separator(
   problem: Problem,
@@ -86,7 +86,7 @@ export function separator(
   const places = turn.length;
   // The neighbours of the item in hand, gathered anew for each move.
   const near = roomFor(places);
-  const { severityAt, costAgainst } = pairTables(problem.shapes, slack, near);
+  const { severityAt, costAgainst } = pairTables(problem.shapes, slack, near, stopped);
 
   // The turns that item i may take are choices[firstChoice[i]] up to, not with, choices[firstChoice[i + 1]].
   const choices = Int32Array.from(problem.turnsOf.flat());
@@ -380,8 +380,21 @@ export function separator(
     return true;
   }
 
-  /** See Separator. `incumbent` holds the layout that overlaps least so far, `best` its overlap. */
+  /** See Separator. */
   function separate(effort: Effort): boolean {
+    try {
+      return separated(effort);
+    } catch (error) {
+      if (error instanceof SearchIsOver) return false;
+      throw error;
+    }
+  }
+
+  /**
+   * As `separate`, but throws SearchIsOver where it is stopped in the midst of a move. `incumbent` holds the layout that
+   * overlaps least so far, `best` its overlap.
+   */
+  function separated(effort: Effort): boolean {
     weight.fill(1);
     raisedCount = 0;
     measureAll();

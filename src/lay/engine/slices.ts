@@ -151,6 +151,7 @@ export function forbiddenShifts(fixed: Slices, moving: Slices, dy: number): Inte
 
 /** The same points as rising intervals that do not overlap. */
 function joined(intervals: readonly number[]): Intervals {
+  if (intervals.length <= 2) return intervals;
   const pairs: [number, number][] = [];
   for (let i = 0; i < intervals.length; i += 2) pairs.push([intervals[i]!, intervals[i + 1]!]);
   pairs.sort((a, b) => a[0] - b[0]);

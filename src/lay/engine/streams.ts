@@ -1,3 +1,4 @@
+import type { TaskHost } from '../../base/threads/host.ts';
 import { openHost, threadFile } from '../../base/threads/host.ts';
 import type { Instance } from './instance.ts';
 import { checkInstance, prepared } from './instance.ts';
@@ -13,12 +14,15 @@ export type Limit =
   | { readonly rounds: number; readonly streams?: number }
   | { readonly seconds: number };
 
+/** What the byte that ends a search may say: to give what is there, or the first layout with all care and no more. */
+export const ending = { atOnce: 1, withFirst: 2 };
+
 /** Streams of one thread. */
 export interface StreamJob {
   readonly instance: Instance;
   readonly streams: readonly Stream[];
   readonly limit: Limit;
-  /** One byte, set from outside to end the search early. */
+  /** One byte, set from outside to end the search early: see `ending`. */
   readonly stop: SharedArrayBuffer;
   /** When the search began, ms since the epoch. */
   readonly began: number;
@@ -63,9 +67,10 @@ interface BestOfStreams {
 
 export function openStreams(job: StreamJob, { found, trying }: Watch = {}): RunStage {
   const { instance, streams, limit, stop, began } = job;
-  const ready = prepared(instance);
   const flag = new Uint8Array(stop);
-  const stopped = (): boolean => Atomics.load(flag, 0) !== 0;
+  const stopped = (): boolean => Atomics.load(flag, 0) === ending.atOnce;
+  const ended = (): boolean => Atomics.load(flag, 0) !== 0;
+  const ready = prepared(instance, stopped);
   const searches: Search[] = [];
   let shown = 0;
   let look: Look | null = null;
@@ -81,13 +86,14 @@ export function openStreams(job: StreamJob, { found, trying }: Watch = {}): RunS
     const time = (): number =>
       'seconds' in limit ? (Date.now() - began) / 1000 / limit.seconds : 0;
     const used = (): number => {
-      if (stopped()) return Infinity;
+      if (ended()) return Infinity;
       show();
       return 'rounds' in limit ? rounds++ / limit.rounds : time();
     };
     const budget = {
       used,
-      over: () => stopped() || time() >= 1,
+      over: () => ended() || time() >= 1,
+      stopped,
       ...(found === undefined ? {} : { found }),
       // One stream is watched: two would be shown by turns.
       ...(trying === undefined || nth !== 0 ? {} : { watch: (next: Look) => (look = next) }),
@@ -111,9 +117,32 @@ function shortest(all: readonly BestOfStreams[]): BestOfStreams {
   return all.reduce((best, one) => (one.nest.length < best.nest.length ? one : best));
 }
 
+/** Threads that search, for one search at a time. They stay warm: the next search begins sooner. */
+export interface Engine {
+  readonly threads: (count: number) => readonly TaskHost<StreamTasks>[];
+  readonly close: () => void;
+}
+
+/** Opens an engine; its threads are started as they are needed. */
+export function openEngine(): Engine {
+  let hosts: TaskHost<StreamTasks>[] = [];
+  return {
+    threads: (count) => {
+      hosts = hosts.filter((host) => host.isAlive());
+      while (hosts.length < count) hosts.push(openHost(tasks));
+      return hosts.slice(0, count);
+    },
+    // Nobody waits for the threads: to end one with a thousand shapes takes most of a second.
+    close: () => {
+      for (const host of hosts) void host.close();
+    },
+  };
+}
+
 /**
  * Lays an instance in several streams, spread over threads. `seed` is an integer that decides all that is left to
- * chance. Counted in rounds the result is the same for any number of threads. Throws as prepared does.
+ * chance. Counted in rounds the result is the same for any number of threads. `engine`: where it is done; left out, in
+ * threads that end with the search. Throws as prepared does.
  */
 export async function nestInStreams(
   instance: Instance,
@@ -122,7 +151,12 @@ export async function nestInStreams(
     limit,
     threads,
     stop,
-  }: Pick<StreamJob, 'limit' | 'stop'> & { readonly seed: number; readonly threads: number },
+    engine,
+  }: Pick<StreamJob, 'limit' | 'stop'> & {
+    readonly seed: number;
+    readonly threads: number;
+    readonly engine?: Engine;
+  },
   watch: Watch = {},
 ): Promise<Nest> {
   // What makes no sense is refused here and not in a thread.
@@ -147,7 +181,8 @@ export async function nestInStreams(
     if ('found' in news) watch.found?.(news.found);
     else watch.trying?.(news.trying);
   };
-  const hosts = jobs.map((job) => ({ job, host: openHost(tasks) }));
+  const own = engine ?? openEngine();
+  const hosts = own.threads(jobs.length).map((host, i) => ({ job: jobs[i]!, host }));
   try {
     let best: BestOfStreams | null = null;
     for (let stage = 0; stage < stages; stage++) {
@@ -159,8 +194,12 @@ export async function nestInStreams(
       if (Atomics.load(new Uint8Array(stop), 0) !== 0) break;
     }
     return best!.nest;
+  } catch (error) {
+    // The other threads may still be at it, and could not take the next search.
+    own.close();
+    throw error;
   } finally {
-    await Promise.all(hosts.map(({ host }) => host.close()));
+    if (engine === undefined) own.close();
   }
 }
 
@@ -174,7 +213,9 @@ interface StageOrder {
 /** What streams tell while they search: a shorter layout, or what is being tried. */
 type StreamNews = { readonly found: Nest } | { readonly trying: Nest };
 
-/** What a thread of the search can do. Its streams stay as they are between two stages. */
+type StreamTasks = ReturnType<typeof streamTasks>;
+
+/** What a thread of the search can do. Its streams stay as they are between two stages; the first stage begins others. */
 export function streamTasks() {
   let run: RunStage | null = null;
   let tell: (news: StreamNews) => void = () => {};
@@ -183,6 +224,7 @@ export function streamTasks() {
     { progress }: { readonly progress: (news: StreamNews) => void },
   ): BestOfStreams => {
     tell = progress;
+    if (number === 0) run = null;
     run ??= openStreams(job, {
       found: (nest) => tell({ found: nest }),
       ...(job.watched === true ? { trying: (nest) => tell({ trying: nest }) } : {}),

@@ -2,16 +2,20 @@ import { availableParallelism } from 'node:os';
 import type { Finding } from '../../base/findings.ts';
 import { Refusal } from '../../base/findings.ts';
 import { rounded } from '../../base/numbers.ts';
-import { clothToLay, layClothThatFits } from '../../jobs/lay-materials.ts';
+import type { ClothToLay } from '../../jobs/lay-materials.ts';
+import { clothToLay, firstShare, layClothThatFits } from '../../jobs/lay-materials.ts';
+import type { Engine } from '../../lay/engine/engine.ts';
+import { openEngine } from '../../lay/engine/engine.ts';
 import type { Placement, Roll } from '../../lay/lay.ts';
 import type { Cloth } from '../../pattern/shop/cloth.ts';
-import { clothName, isCutFrom } from '../../pattern/shop/cloth.ts';
+import { clothName } from '../../pattern/shop/cloth.ts';
 import type { Job } from '../../run/job.ts';
 import type { RunEvent } from '../api/events.ts';
 import type { SearchWish } from '../api/lay.ts';
 import type { PicturedLay } from '../api/pictured.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
+import type { BestKnown } from './best-known.ts';
 import { openBestKnown } from './best-known.ts';
 
 export interface LayWish extends SearchWish {
@@ -43,45 +47,60 @@ export async function lay(
 ): Promise<LaidAnew> {
   const job = jobOf(shop, run);
   const cloths = job.cloths.filter((cloth) => wanted === undefined || wanted === nameOf(cloth));
-  const began = Date.now();
-  const shares = sharesOf(job, cloths, Math.max(0, seconds - (began - asked) / 1000));
-  const found: LaidAnew[] = [];
-  for (const [i, cloth] of cloths.entries()) {
-    const from = Date.now();
-    const after = shares.slice(i + 1).reduce((sum, share) => sum + share, 0);
+  const elapsed = (): number => (Date.now() - asked) / 1000;
+  const left = (): number => Math.max(0, seconds - elapsed());
+  const engine = openEngine();
+  const searches = cloths.map((cloth) => openClothSearch(job, cloth, { progress, signal, engine }));
+  const searched = async (i: number, share: number): Promise<LaidAnew> => {
     let unfit: readonly string[] = [];
     const tell = (): void =>
       progress({
         kind: 'search',
-        cloth: nameOf(cloth),
+        cloth: nameOf(cloths[i]!),
         number: i + 1,
         of: cloths.length,
-        elapsed: (Date.now() - asked) / 1000,
-        left: Math.max(0, shares[i]! - (Date.now() - from) / 1000) + after,
+        elapsed: elapsed(),
+        left: left(),
         unfit,
       });
     tell();
     const clock = setInterval(tell, 200);
     try {
-      found.push(
-        await laidOrNot(job, cloth, shares[i]!, {
-          progress,
-          signal,
-          unfit: (left) => {
-            unfit = left.map(({ message }) => message);
-            tell();
-          },
-        }),
-      );
+      return await searches[i]!(share, (sets) => {
+        unfit = sets.map(({ message }) => message);
+        tell();
+      });
     } finally {
       clearInterval(clock);
     }
-  }
-  return {
-    lays: found.flatMap(({ lays }) => lays),
-    findings: found.flatMap(({ findings }) => findings),
   };
+  try {
+    // First a lay of everything, without a search: it is there in a moment, and nothing is left out.
+    const found: LaidAnew[] = [];
+    const took: number[] = [];
+    for (const i of cloths.keys()) {
+      const from = elapsed();
+      const first = signal.aborted ? nothingNew : await searched(i, 0);
+      // What found no room before it was stopped might have found some.
+      found.push(signal.aborted ? { ...first, findings: [] } : first);
+      took.push(elapsed() - from);
+    }
+    for (const i of cloths.keys()) {
+      if (signal.aborted) break;
+      const share = firstShare(job, cloths.slice(i), left());
+      // In less time than the first lay took nothing better would be found.
+      if (share > took[i]!) found[i] = await searched(i, share);
+    }
+    return {
+      lays: found.flatMap(({ lays }) => lays),
+      findings: found.flatMap(({ findings }) => findings),
+    };
+  } finally {
+    engine.close();
+  }
 }
+
+const nothingNew: LaidAnew = { lays: [], findings: [] };
 
 /** Lays of a cloth, all of them, that are worth keeping whatever becomes of the search. */
 export interface KeptLays {
@@ -94,22 +113,50 @@ interface LayTools {
   readonly signal: AbortSignal;
 }
 
-/** Lays one cloth as far as there is room. Of what the run file has, nothing is lost for what is worse. */
+/** Searches for so many seconds, and tells of the sets for which there seems to be no room. */
+type ClothSearch = (
+  seconds: number,
+  unfit: (left: readonly Finding[]) => void,
+) => Promise<LaidAnew>;
+
+/**
+ * Lays one cloth as far as there is room, each time it is asked to. Of what the run file has, and of what it has found
+ * before, nothing is lost for what is worse.
+ */
+function openClothSearch(job: Job, cloth: Cloth, tools: ClothTools): ClothSearch {
+  const known = clothToLay(job, cloth);
+  const best = openBestKnown(cloth, known);
+  const shortest = new Map<string | undefined, number>();
+  return (seconds, unfit) =>
+    laidOrNot(job, cloth, { known, best, shortest, seconds, unfit }, tools);
+}
+
+interface ClothTools extends LayTools {
+  readonly engine: Engine;
+}
+
+interface ClothAsked {
+  readonly known: ClothToLay;
+  readonly best: BestKnown;
+  /** The shortest lay that was shown, by the name of its roll. */
+  readonly shortest: Map<string | undefined, number>;
+  readonly seconds: number;
+  readonly unfit: (left: readonly Finding[]) => void;
+}
+
 async function laidOrNot(
   job: Job,
   cloth: Cloth,
-  seconds: number,
-  { progress, signal, unfit }: LayTools & { readonly unfit: (left: readonly Finding[]) => void },
+  { known, best, shortest, seconds, unfit }: ClothAsked,
+  { progress, signal, engine }: ClothTools,
 ): Promise<LaidAnew> {
-  const known = clothToLay(job, cloth);
-  const best = openBestKnown(cloth, known);
   const keeping = openKeeping(progress);
-  const shortest = new Map<string | undefined, number>();
   try {
     const fitting = await layClothThatFits(known, {
       seed: job.run.seed,
       seconds,
       threads: enginesAtOnce,
+      engine,
       signal,
       unfit,
       progress: (one) => {
@@ -167,15 +214,6 @@ function openKeeping(progress: LayTools['progress']) {
     },
     end: (): void => clearTimeout(timer ?? undefined),
   };
-}
-
-/** How many seconds each cloth gets. More parts need more time, but not in proportion. */
-function sharesOf(job: Job, cloths: readonly Cloth[], seconds: number): number[] {
-  const weights = cloths.map((cloth) =>
-    Math.sqrt(job.parts.filter((part) => isCutFrom(part, cloth)).length),
-  );
-  const whole = weights.reduce((sum, weight) => sum + weight, 0);
-  return weights.map((weight) => (seconds * weight) / whole);
 }
 
 function tried(cloth: Cloth, roll: Roll, placements: readonly Placement[]): RunEvent {

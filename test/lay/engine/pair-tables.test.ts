@@ -11,7 +11,8 @@ import { commonArea, frame, judged, pairs, polygon } from './polygons.ts';
 function shapeOf(rings: readonly Ring[]): Shape {
   const [outer, ...holes] = rings;
   const size = Math.sqrt(twiceArea(hullOf(outer!)) / 2);
-  return { pieces: convexPieces(outer!, holes), circles: circlesIn(outer!, holes), size };
+  const [pieces, circles] = [convexPieces(outer!, holes), circlesIn(outer!, holes)];
+  return { pieces: () => pieces, circles: () => circles, size };
 }
 
 function tablesOf(...shapes: readonly (readonly Ring[])[]): ReturnType<typeof pairTables> {

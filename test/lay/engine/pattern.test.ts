@@ -141,6 +141,19 @@ describe('repeatedPattern', () => {
     expect(faults(repeating, layout)).toEqual([]);
   });
 
+  it.each([
+    [0, true],
+    [0.9, false],
+  ])('is looked for if %d of the budget is used: %s', (share, isLookedFor) => {
+    let looks = 0;
+    const asked = rounds(30);
+    beginSearch(prepared(repeating), 2, {
+      used: () => Math.max(share, asked()),
+      watch: () => looks++,
+    });
+    expect(looks > 0).toBe(isLookedFor);
+  });
+
   it.each([60, 400])('within a search of %i rounds gives layouts without faults', (count) => {
     const found: Nest[] = [];
     const budget = { used: rounds(count), found: (each: Nest) => found.push(each) };

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Instance } from '../../../src/lay/engine/instance.ts';
 import type { Layout } from '../../../src/lay/engine/layout.ts';
 import type { Nest } from '../../../src/lay/engine/nest.ts';
-import { nestInStreams, openStreams } from '../../../src/lay/engine/streams.ts';
+import { ending, nestInStreams, openEngine, openStreams } from '../../../src/lay/engine/streams.ts';
 import { faults } from './judge.ts';
 
 const instance: Instance = {
@@ -69,6 +69,34 @@ describe('nestInStreams', () => {
   it('stopped before it began still lays all items, without faults', async () => {
     const nest = await run(1, 1e9, stopped());
     expect(faults(instance, nest)).toEqual([]);
+  });
+
+  it('searches one instance after another in one engine as it would in engines of their own', async () => {
+    const engine = openEngine();
+    const job = { seed: 3, limit: { rounds: 40 }, threads: 1, stop: new SharedArrayBuffer(1) };
+    const other = { ...instance, width: 500 };
+    const together = [];
+    for (const one of [instance, other, instance]) {
+      together.push(await nestInStreams(one, { ...job, engine }));
+    }
+    const [first, second] = [await nestInStreams(instance, job), await nestInStreams(other, job)];
+    expect(together).toEqual([first, second, first]);
+    engine.close();
+  });
+
+  it('ended with its first layout makes that one with care', async () => {
+    const kinds = Array.from({ length: 120 }, (_, i) => ({
+      outline: [0, 0, 100 + i, 0, 90, 60 + (i % 7)],
+      rotations: [0, 180],
+      demand: 1,
+    }));
+    const lengthAt = async (how: number): Promise<number> => {
+      const stop = new SharedArrayBuffer(1);
+      new Uint8Array(stop)[0] = how;
+      const job = { seed: 1, limit: { rounds: 1e9 }, threads: 1, stop };
+      return (await nestInStreams({ width: 500, kinds }, job)).length;
+    };
+    expect(await lengthAt(ending.withFirst)).toBeLessThan(await lengthAt(ending.atOnce));
   });
 
   it.each([
