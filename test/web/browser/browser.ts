@@ -11,7 +11,7 @@ import { gateOnly, outside } from '../../support/outside.ts';
 import type { Files } from '../../support/wren.ts';
 import { openWorkshop } from '../../support/wren.ts';
 
-const executablePath = '/usr/bin/chromium';
+const executablePath = '/usr/bin/chromium-headless-shell';
 
 const installed = outside('Chromium', existsSync(executablePath));
 

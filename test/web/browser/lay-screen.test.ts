@@ -1,3 +1,4 @@
+/// <reference lib="dom" />
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
@@ -5,8 +6,10 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import type { RunContent } from '../../../src/run/run-file.ts';
 import { replaced, runFile, wren } from '../../support/wren.ts';
+import type { LayTable } from '../../../src/web/api/lay.ts';
 import type { Bench } from './browser.ts';
 import {
+  asked,
   beginSearch,
   chromiumHere,
   expectNoComplaints,
@@ -98,6 +101,23 @@ describe.skipIf(chromiumHere.missing)(`the lay as the screen${chromiumHere.note}
     await page.getByRole('button', { name: 'Good enough: stop' }).click();
     await page.getByRole('button', { name: 'Go on searching' }).waitFor();
     expect(await rack().locator('.racked.done').count()).toBe(3);
+  });
+
+  it('begins no other search where Stop is pressed just as one has ended', async () => {
+    await beginSearch(page);
+    await page.evaluate(() => {
+      const press = new MutationObserver(() => {
+        const all = [...document.querySelectorAll('button')];
+        const button = all.find(({ textContent }) => textContent === 'Go on searching');
+        if (button === undefined) return;
+        press.disconnect();
+        button.click();
+      });
+      press.observe(document.body, { subtree: true, childList: true, characterData: true });
+    });
+    await stopSearch(page);
+    await page.getByRole('button', { name: 'Go on searching', disabled: false }).waitFor();
+    expect((await asked<LayTable>(page, '/api/run/wren-week/table')).search).toBeNull();
   });
 
   it('shows in the strip what of the lay is in the picture, and goes where it is pressed', async () => {

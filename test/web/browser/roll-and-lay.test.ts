@@ -227,6 +227,7 @@ describe.skipIf(chromiumHere.missing)(`roll and lay on the page${chromiumHere.no
   it('loses nothing where the browser is closed during a search, nor where the server is ended', async () => {
     const gone = await bench.open('#/run/left/lay');
     await beginSearch(gone.page);
+    await lookAtLoop(gone.page);
     await soon(() => timeLeft(gone.page)).toBeLessThanOrEqual(598);
     const seen = await figure(gone.page, 'length');
     expectNoComplaints(gone);
@@ -234,6 +235,7 @@ describe.skipIf(chromiumHere.missing)(`roll and lay on the page${chromiumHere.no
 
     const window = await bench.open('#/run/left/lay');
     await window.page.getByRole('button', { name: 'Good enough: stop' }).waitFor();
+    await lookAtLoop(window.page);
     await soon(() => figure(window.page, 'length')).toBeLessThanOrEqual(seen);
     // What was found so far is in the file already.
     expect(rollIn('left').laid).toHaveLength(18);
@@ -254,6 +256,7 @@ describe.skipIf(chromiumHere.missing)(`a search that is lost${chromiumHere.note}
     try {
       const { page } = await bench.open('#/run/wren-week/lay');
       await beginSearch(page);
+      await lookAtLoop(page);
       await soon(() => timeLeft(page)).toBeLessThanOrEqual(596);
       const seen = await figure(page, 'length');
       const start = await bench.kill();
@@ -274,6 +277,13 @@ describe.skipIf(chromiumHere.missing)(`a search that is lost${chromiumHere.note}
     }
   });
 });
+
+/** Unless somebody says which roll is looked at, the page shows each while it is searched. */
+async function lookAtLoop(page: Page): Promise<void> {
+  const rack = page.getByRole('navigation', { name: 'Rolls' });
+  await rack.getByRole('button', { name: /^loop/ }).click();
+  await page.locator('[data-test="length"]', { hasText: / m$/ }).waitFor();
+}
 
 /** Three sets on a roll on which two find room. */
 const short = replaced(

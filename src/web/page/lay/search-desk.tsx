@@ -1,5 +1,5 @@
 import type { JSX } from 'preact';
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Finding } from '../../../base/findings.ts';
 import type { SearchState } from '../../api/lay.ts';
 import { clock } from '../words.ts';
@@ -11,6 +11,9 @@ const times = [
   { value: '600', words: '10 min' },
   { value: '14400', words: 'no limit' },
 ];
+
+/** Whoever presses Stop just as a search ends by itself finds another button there: for so many ms it does nothing. */
+const restAfterEnd = 600;
 
 /** Starts the search and stops it; shows how long it still goes on. */
 export function SearchDesk({
@@ -31,6 +34,7 @@ export function SearchDesk({
   // What was pressed is seen at once, also where the server takes its time.
   const [pressed, setPressed] = useState<'begin' | 'stop' | null>(null);
   useEffect(() => setPressed(null), [search === null, refusals]);
+  const isResting = useRest(search === null);
   return (
     <div class="search-desk">
       {search === null ? (
@@ -47,7 +51,9 @@ export function SearchDesk({
           <button
             class="button accent"
             disabled={pressed === 'begin'}
+            aria-disabled={isResting}
             onClick={() => {
+              if (isResting) return;
               setPressed('begin');
               onBegin(Number(seconds));
             }}
@@ -83,4 +89,20 @@ export function SearchDesk({
       </p>
     </div>
   );
+}
+
+/** Whether a search has ended within the last moment. */
+function useRest(isOver: boolean): boolean {
+  const wasOn = useRef(false);
+  const [, setRested] = useState(0);
+  if (!isOver) wasOn.current = true;
+  useEffect(() => {
+    if (!isOver) return;
+    const rested = setTimeout(() => {
+      wasOn.current = false;
+      setRested((count) => count + 1);
+    }, restAfterEnd);
+    return () => clearTimeout(rested);
+  }, [isOver]);
+  return isOver && wasOn.current;
 }
