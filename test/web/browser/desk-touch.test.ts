@@ -36,7 +36,8 @@ function straight(from: Spot, to: Spot, steps = 8): Spot[] {
 }
 
 /** Spots of the page along stretches of the outline in the picture, each a little within its ends. */
-function along(page: Page, edges: readonly number[]): Promise<Spot[]> {
+async function along(page: Page, edges: readonly number[]): Promise<Spot[]> {
+  await page.locator('.canvas [data-edge]').first().waitFor({ state: 'attached' });
   return page.evaluate(
     (list) =>
       list.flatMap((edge) => {

@@ -19,7 +19,7 @@ describe.skipIf(outside.missing)(`papers and comparisons on the page${outside.no
   let bench: Bench;
   let window: Window;
   beforeAll(async () => {
-    bench = await openBench({ ...wren, 'patterns/other-week.yaml': otherRun });
+    bench = await openBench({ ...wren, 'patterns/other-week.yaml': otherRun }, { showsPdf: true });
     for (const run of [runFile, 'patterns/other-week.yaml']) {
       const cut = await pileway(bench.main, bench.root, ['cut', run, '--effort', '1']);
       expect(cut).toMatchObject({ code: 0 });
