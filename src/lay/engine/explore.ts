@@ -10,7 +10,7 @@
  */
 import type { Layout, Problem } from './layout.ts';
 import { copyOf, fits, keptX, keptY, put, restore } from './layout.ts';
-import type { Effort, Separator } from './separate.ts';
+import type { Rounds, Separator } from './separate.ts';
 
 /** A layout that could not be freed of overlaps, and the sum of its severities. */
 interface Attempt {
@@ -22,13 +22,13 @@ interface Attempt {
 export interface Explorer {
   /** The shortest so far. */
   readonly best: Layout;
-  /** Explores as described above until `goOn` says no, which is asked before every round of moves. */
-  readonly explore: (goOn: () => boolean) => void;
+  /** Explores as described above, without end unless the strip cannot be shorter. */
+  readonly explore: () => Rounds<void>;
   /**
-   * Compresses as described above until `goOn` says no. `share` is how much of the time for it is over, 0
-   * to 1: steps become smaller with it.
+   * Compresses as described above, without end unless the strip cannot be shorter. `share` is how much of the time for
+   * it is over, 0 to 1: steps become smaller with it.
    */
-  readonly compress: (goOn: () => boolean, share: () => number) => void;
+  readonly compress: (share: () => number) => Rounds<void>;
 }
 
 /**
@@ -79,21 +79,15 @@ export function explorer(
     if (random() < disturbing.twice) changeOver(problem, layout, random);
   };
 
-  const explore = (goOn: () => boolean): void => {
-    let rounds = 0;
-    const counted = (): boolean => {
-      rounds++;
-      return goOn();
-    };
-    const effort: Effort = { rounds: exploring.rounds, strikes: exploring.strikes, goOn: counted };
+  function* explore(): Rounds<void> {
     let failures: Attempt[] = [];
     if (best.length > least) shortenBest(shrink);
-    while (best.length > least && goOn()) {
-      rounds = 0;
-      if (separate(effort)) {
+    while (best.length > least) {
+      yield;
+      const rounds = yield* separate(exploring);
+      if (rounds !== null) {
         adopt();
         failures = [];
-
         const factor = rounds <= exploring.easy ? 1.3 : 0.5;
         shrink = Math.min(exploring.boldest, Math.max(exploring.shrink, factor * shrink));
         shortenBest(shrink);
@@ -106,15 +100,15 @@ export function explorer(
         disturb(failures);
       }
     }
-  };
+  }
 
-  const compress = (goOn: () => boolean, share: () => number): void => {
-    const effort: Effort = { rounds: compressing.rounds, strikes: compressing.strikes, goOn };
-    while (best.length > least && goOn()) {
+  function* compress(share: () => number): Rounds<void> {
+    while (best.length > least) {
+      yield;
       shortenBest(compressing.from + (compressing.to - compressing.from) * share());
-      if (separate(effort)) adopt();
+      if ((yield* separate(compressing)) !== null) adopt();
     }
-  };
+  }
 
   return { best, explore, compress };
 }

@@ -18,7 +18,8 @@ import { copyOf, newLayout, put, restore } from './layout.ts';
 import type { RepeatedBlock, LayBlock } from './pattern.ts';
 import { blocksToTry, copies, cutOpen, pitchOf, placedIn, repeatedPattern } from './pattern.ts';
 import { scatter } from './scatter.ts';
-import { separator } from './separate.ts';
+import type { Rounds } from './separate.ts';
+import { separator, whileGoing } from './separate.ts';
 
 /** A finished layout, as whoever asked for it gets it. */
 export interface Nest {
@@ -109,21 +110,24 @@ export function beginSearch(
     });
   };
   let improving: Explorer | null = null;
+  // Both are gone on with where they were left, unless a shorter layout has been taken over: then they begin anew.
+  let exploring: Rounds<void> | null = null;
+  let compressing: Rounds<void> | null = null;
   const adopt = (layout: Layout): void => {
     if (layout.length < best.length) restore(best, layout);
-    if (improving !== null && layout.length < improving.best.length) {
-      restore(improving.best, layout);
-    }
+    if (improving === null || layout.length >= improving.best.length) return;
+    restore(improving.best, layout);
+    exploring = null;
+    compressing = null;
   };
   const until = (share: number): void => {
     if (over?.() === true) return;
     improving ??= improve();
-    improving.explore(() => used() < Math.min(share, exploreShare));
+    exploring ??= improving.explore();
+    whileGoing(exploring, () => used() < Math.min(share, exploreShare));
     const compressed = (): number => (used() - exploreShare) / (1 - exploreShare);
-    improving.compress(
-      () => used() < share,
-      () => Math.min(1, Math.max(0, compressed())),
-    );
+    compressing ??= improving.compress(() => Math.min(1, Math.max(0, compressed())));
+    whileGoing(compressing, () => used() < share);
   };
   return { best, adopt, until };
 }
@@ -185,11 +189,9 @@ function wrapped(
   const moving = separator(problem, random, over);
   watch?.(() => nestOf(block, moving.layout));
   const { explore, compress, best } = explorer(problem, moving, layout, random, () => {});
-  explore(() => used() < exploreShare);
-  compress(
-    () => used() < 1,
-    () => (used() - exploreShare) / (1 - exploreShare),
-  );
+  whileGoing(explore(), () => used() < exploreShare);
+  const compressed = (): number => (used() - exploreShare) / (1 - exploreShare);
+  whileGoing(compress(compressed), () => used() < 1);
   return cutOpen(block, { placed: placedIn(block, best), pitch: best.length });
 }
 

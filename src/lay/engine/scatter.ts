@@ -2,6 +2,7 @@ import { usedLength } from './explore.ts';
 import type { Prepared } from './instance.ts';
 import { fits, keptX, put } from './layout.ts';
 import type { Separator } from './separate.ts';
+import { whileGoing } from './separate.ts';
 
 /** Items cover no more than this share of the strip, and it is no more than so much shorter than a layout that is known. */
 const densest = 0.8;
@@ -49,7 +50,7 @@ export function scatter(
   while (goOn()) {
     if (strewn) drawApart();
     else strewn = strew();
-    if (strewn && separate({ ...effort, goOn })) {
+    if (strewn && whileGoing(separate(effort), goOn) !== null) {
       layout.length = usedLength(problem, layout);
       return true;
     }

@@ -21,21 +21,34 @@ import { pairTables, roomFor, SearchIsOver } from './pair-tables.ts';
  * When to give up. Rounds run on while the overlap falls. `rounds` of them in a row without a clear gain
  * are a strike: the best layout is restored and tried again. `strikes` strikes in a row end the search.
  */
-export interface Effort {
+interface Effort {
   readonly rounds: number;
   readonly strikes: number;
-  /** Asked before each round; false ends the search. */
-  readonly goOn: () => boolean;
+}
+
+/**
+ * Work that pauses before every round of moves, and then is gone on with or given up. So a search can be broken off and
+ * gone on with at any round without a loss.
+ */
+export type Rounds<Result> = Generator<void, Result, void>;
+
+/** Goes on with work for as long as `goOn` says so, which is asked at every pause. Returns its result, or null where it is not done. */
+export function whileGoing<Result>(work: Rounds<Result>, goOn: () => boolean): Result | null {
+  while (goOn()) {
+    const { done, value } = work.next();
+    if (done === true) return value;
+  }
+  return null;
 }
 
 /** A layout, and the means to free it of overlaps. */
 export interface Separator {
   readonly layout: Layout;
   /**
-   * Moves items until none overlap, and returns true. If that fails it returns false, and the layout is
-   * the one that overlapped least on the way; if it is stopped, any.
+   * Moves items until none overlap, and returns how many rounds that took. If it fails it returns null, and the layout
+   * is the one that overlapped least on the way; if it is stopped, any.
    */
-  readonly separate: (effort: Effort) => boolean;
+  readonly separate: (effort: Effort) => Rounds<number | null>;
   /** The sum of all severities in the layout as it was last separated. */
   readonly overlap: () => number;
 }
@@ -381,11 +394,11 @@ export function separator(
   }
 
   /** See Separator. */
-  function separate(effort: Effort): boolean {
+  function* separate(effort: Effort): Rounds<number | null> {
     try {
-      return separated(effort);
+      return yield* separated(effort);
     } catch (error) {
-      if (error instanceof SearchIsOver) return false;
+      if (error instanceof SearchIsOver) return null;
       throw error;
     }
   }
@@ -394,26 +407,26 @@ export function separator(
    * As `separate`, but throws SearchIsOver where it is stopped in the midst of a move. `incumbent` holds the layout that
    * overlaps least so far, `best` its overlap.
    */
-  function separated(effort: Effort): boolean {
+  function* separated(effort: Effort): Rounds<number | null> {
     weight.fill(1);
     raisedCount = 0;
     measureAll();
     let best = overlap();
     const incumbent = copyOf(layout);
+    let rounds = 0;
     let strikes = 0;
     while (strikes < effort.strikes && best > 0) {
       const atStart = best;
       for (let idle = 0; idle < effort.rounds; idle++) {
-        if (!effort.goOn() || !round()) {
-          restore(layout, incumbent);
-          return best === 0;
-        }
+        yield;
+        rounds++;
+        if (!round()) return null;
         const now = overlap();
         if (now < best) {
           if (now < clearGain * best) idle = -1;
           best = now;
           restore(incumbent, layout);
-          if (best === 0) return true;
+          if (best === 0) return rounds;
         }
         reweigh();
       }
@@ -423,7 +436,7 @@ export function separator(
     }
     restore(layout, incumbent);
     measureAll();
-    return best === 0;
+    return best === 0 ? rounds : null;
   }
 
   return { layout, separate, overlap };

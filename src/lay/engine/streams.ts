@@ -52,16 +52,20 @@ const pictureEvery = 150;
 export const usualStreams = 2;
 /** No search has more streams: each has tables of its own, up to some hundred MB. */
 export const mostStreams = 64;
-/** Stages of a search; from `shared` on all streams begin each from the shortest layout that any of them has found. */
+/**
+ * Stages of a search. At the end of each the streams of a group go on from the shortest layout of any of them; from
+ * `shared` on all streams do. Until then each group goes its own way, so that not all end in the same place.
+ */
 const stages = 10;
 const shared = 8;
+const groupSize = 2;
 
-/** Streams in this thread: given the shortest layout of all, they go on from it to the end of a stage. */
-export type RunStage = (stage: number, from: Layout | null) => BestOfStreams;
+/** Streams in this thread. Each goes on to the end of a stage, from its layout in `from` if that is shorter than its own; nothing is there: from its own. */
+export type RunStage = (stage: number, from: readonly Layout[]) => StageEnd;
 
-/** The shortest layout of a thread's streams, and the same for whoever asked. */
-interface BestOfStreams {
-  readonly layout: Layout;
+/** The shortest layout of each stream of a thread, and the shortest of all of them for whoever asked. */
+interface StageEnd {
+  readonly layouts: readonly Layout[];
   readonly nest: Nest;
 }
 
@@ -103,18 +107,25 @@ export function openStreams(job: StreamJob, { found, trying }: Watch = {}): RunS
   return (stage, from) => {
     for (const [nth, stream] of streams.entries()) {
       const search = (searches[nth] ??= begin(stream, nth));
-      if (from !== null) search.adopt(from);
+      if (from[nth] !== undefined) search.adopt(from[nth]);
       search.until((stage + 1) / stages);
     }
-    const layout = searches.reduce((best, one) =>
-      one.best.length < best.best.length ? one : best,
-    ).best;
-    return { layout, nest: nestOf(ready, layout) };
+    const layouts = searches.map(({ best }) => best);
+    return { layouts, nest: nestOf(ready, shortest(layouts)) };
   };
 }
 
-function shortest(all: readonly BestOfStreams[]): BestOfStreams {
-  return all.reduce((best, one) => (one.nest.length < best.nest.length ? one : best));
+function shortest<One extends { readonly length: number }>(all: readonly One[]): One {
+  return all.reduce((best, one) => (one.length < best.length ? one : best));
+}
+
+/** What each stream goes on from at a stage, given what each has found so far. */
+function goingOn(stage: number, found: readonly Layout[]): Layout[] {
+  const size = stage < shared ? groupSize : found.length;
+  return found.map((_, nth) => {
+    const first = nth - (nth % size);
+    return shortest(found.slice(first, first + size));
+  });
 }
 
 /** Threads that search, for one search at a time. They stay warm: the next search begins sooner. */
@@ -164,14 +175,14 @@ export async function nestInStreams(
   if (instance.kinds.every(({ demand }) => demand === 0)) return { length: 0, placements: [] };
   const count = 'seconds' in limit ? threads : (limit.streams ?? usualStreams);
   const streams = Array.from({ length: count }, (_, nth): Stream => ({
-    // A search in more streams has those of a search in fewer among its own.
     seed: seed * mostStreams + nth,
     blocks: nth % 2 === 0,
   }));
   const began = Date.now();
+  const isOf = (nth: number, thread: number): boolean => nth % threads === thread;
   const jobs = Array.from({ length: Math.min(threads, count) }, (_, thread): StreamJob => ({
     instance,
-    streams: streams.filter((__, nth) => nth % threads === thread),
+    streams: streams.filter((__, nth) => isOf(nth, thread)),
     limit,
     stop,
     began,
@@ -184,16 +195,22 @@ export async function nestInStreams(
   const own = engine ?? openEngine();
   const hosts = own.threads(jobs.length).map((host, i) => ({ job: jobs[i]!, host }));
   try {
-    let best: BestOfStreams | null = null;
+    let ends: readonly StageEnd[] = [];
     for (let stage = 0; stage < stages; stage++) {
-      const from = stage < shared || best === null ? null : (best as BestOfStreams).layout;
-      const all = hosts.map(({ job, host }) =>
-        host.run('stage', { job, stage, from }, { progress: heed }),
+      const found =
+        stage === 0
+          ? []
+          : streams.map((_, nth) => ends[nth % threads]!.layouts[Math.floor(nth / threads)]!);
+      const next = goingOn(stage, found);
+      ends = await Promise.all(
+        hosts.map(({ job, host }, thread) => {
+          const from = next.filter((_, nth) => isOf(nth, thread));
+          return host.run('stage', { job, stage, from }, { progress: heed });
+        }),
       );
-      best = shortest(await Promise.all(all));
       if (Atomics.load(new Uint8Array(stop), 0) !== 0) break;
     }
-    return best!.nest;
+    return shortest(ends.map(({ nest }) => nest));
   } catch (error) {
     // The other threads may still be at it, and could not take the next search.
     own.close();
@@ -207,7 +224,7 @@ export async function nestInStreams(
 interface StageOrder {
   readonly job: StreamJob;
   readonly stage: number;
-  readonly from: Layout | null;
+  readonly from: readonly Layout[];
 }
 
 /** What streams tell while they search: a shorter layout, or what is being tried. */
@@ -222,7 +239,7 @@ export function streamTasks() {
   const stage = (
     { job, stage: number, from }: StageOrder,
     { progress }: { readonly progress: (news: StreamNews) => void },
-  ): BestOfStreams => {
+  ): StageEnd => {
     tell = progress;
     if (number === 0) run = null;
     run ??= openStreams(job, {

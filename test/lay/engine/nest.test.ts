@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Instance } from '../../../src/lay/engine/instance.ts';
 import { prepared } from '../../../src/lay/engine/instance.ts';
+import type { Layout } from '../../../src/lay/engine/layout.ts';
 import type { Nest } from '../../../src/lay/engine/nest.ts';
 import { beginSearch } from '../../../src/lay/engine/nest.ts';
 import { nest } from './nested.ts';
@@ -42,6 +43,23 @@ describe('nest', () => {
     expect(much!).toBeLessThan(little!);
     // Five triangles of 30 000 and four pentagons of 46 200 [D, shoelace]: shorter than full there is none.
     expect(much!).toBeGreaterThanOrEqual((5 * 30_000 + 4 * 46_200) / 720);
+  });
+
+  it.each([1, 2])('gone on with in steps is the same search as in one (seed %i)', (seed) => {
+    const ready = prepared({ width: 720, kinds: mixed });
+    const after = (shares: readonly number[]): Layout => {
+      let count = 0;
+      let end = 0;
+      // To ask once more at the end of a step costs nothing.
+      const used = (): number => (count / 2000 < end ? count++ : count) / 2000;
+      const search = beginSearch(ready, seed, { used });
+      for (const share of shares) {
+        end = share;
+        search.until(share);
+      }
+      return search.best;
+    };
+    expect(after([0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 1])).toEqual(after([1]));
   });
 
   // Items strewn about may come apart in a longer strip than they had before.
