@@ -11,7 +11,8 @@ import { cells, crossingsIn, grown, pairOf, severityOf } from './pair.ts';
  *
  * Whether two shapes overlap must be exact, or the lay would not be valid. So a border cell keeps a list
  * of the half planes that pass through it (see pair.ts) and tests the offset against those. How badly they
- * overlap may be rough: severities are worked out at the corners of cells and interpolated between.
+ * overlap may be rough: severities are worked out at the corners of larger squares when they are first asked for, and
+ * interpolated between.
  */
 export interface PairTables {
   /** The severity of the overlap of shapes a and b, where b's origin is (dx, dy) from a's; 0 if they do not overlap. */
@@ -55,8 +56,10 @@ export function roomFor(count: number): Neighbours {
   };
 }
 
+/** Severities are rough anyway: they are worked out at the corners of squares of so many cells by so many. */
+const square = 2;
 /** Along one side of a grid. */
-const corners = cells + 1;
+const corners = cells / square + 1;
 const cellsOfTable = cells * cells;
 const cornersOfTable = corners * corners;
 
@@ -66,7 +69,7 @@ const free = 1;
 const hit = 2;
 const border = 3;
 
-/** At most so many tables are kept, some 70 MB. When one more is needed all are forgotten, and filled anew as they are asked for. */
+/** At most so many tables are kept, some 50 MB. When one more is needed all are forgotten, and filled anew as they are asked for. */
 const mostTables = 6000;
 /** The same for the convex pieces behind them, some 300 bytes each. */
 const mostPieces = 100_000;
@@ -100,7 +103,7 @@ export function pairTables(
   const status = new Uint8Array(capacity * cellsOfTable);
   // Where in `lists` the list of a border cell begins.
   const first = new Int32Array(capacity * cellsOfTable);
-  // Severities at the corners of cells; NaN: not yet known.
+  // Severities at the corners of squares; NaN: not yet known.
   const severities = new Float32Array(capacity * cornersOfTable);
   const known: HalfPlanes = { values: new Float64Array(4096), used: 0 };
   // The values of `known`, which are read in the innermost loop.
@@ -131,10 +134,29 @@ export function pairTables(
     if (found === unknown) found = classify(slot, cx, cy);
     if (found === free) return 0;
     if (found === border && !overlaps(first[cell]!, dx, dy)) return 0;
-    return between(slot * cornersOfTable + cy * corners + cx, gx - cx, gy - cy);
+    const sx = (cx / square) | 0;
+    const sy = (cy / square) | 0;
+    const fx = gx / square - sx;
+    const fy = gy / square - sy;
+    const severity = between(slot * cornersOfTable + sy * corners + sx, fx, fy);
+    // NaN: not all severities at the corners are known yet.
+    return severity === severity ? severity : betweenNew(slot, sx, sy, fx, fy);
   }
 
-  /** The severities at the four corners of a cell, interpolated: (fx, fy) is how far across it, 0 to 1. */
+  /** As `between`, at the corner (sx, sy), after working out the severities that are not known yet. */
+  function betweenNew(slot: number, sx: number, sy: number, fx: number, fy: number): number {
+    const at = slot * cornersOfTable;
+    for (let y = sy; y <= sy + 1; y++) {
+      for (let x = sx; x <= sx + 1; x++) {
+        const corner = at + y * corners + x;
+        if (!Number.isNaN(severities[corner])) continue;
+        severities[corner] = severityOf(pairs[slot]!, square * x, square * y);
+      }
+    }
+    return between(at + sy * corners + sx, fx, fy);
+  }
+
+  /** The severities at the four corners of a square, interpolated: (fx, fy) is how far across it, 0 to 1. */
   function between(corner: number, fx: number, fy: number): number {
     const low = severities[corner]!;
     const high = severities[corner + corners]!;
@@ -224,7 +246,7 @@ export function pairTables(
     listsUsed = 0;
   }
 
-  /** Finds out what a cell is, and unless it is free what is needed to answer in it. Returns its status. */
+  /** Finds out what a cell is, and lists what has to be asked in it where it is border. Returns its status. */
   function classify(slot: number, cx: number, cy: number): number {
     const pair = pairs[slot]!;
     const crossings = crossingsIn(pair, cx, cy, known);
@@ -232,11 +254,6 @@ export function pairTables(
     const found = crossings === null ? hit : crossings.length === 0 ? free : border;
     const cell = slot * cellsOfTable + cy * cells + cx;
     status[cell] = found;
-    if (found === free) return found;
-    for (const [x, y] of cornersOfCell) {
-      const corner = slot * cornersOfTable + (cy + y) * corners + cx + x;
-      if (Number.isNaN(severities[corner])) severities[corner] = severityOf(pair, cx + x, cy + y);
-    }
     if (crossings !== null && found === border) first[cell] = listOf(crossings);
     return found;
   }
@@ -255,10 +272,3 @@ export function pairTables(
 
   return { severityAt, costAgainst };
 }
-
-const cornersOfCell: readonly [number, number][] = [
-  [0, 0],
-  [1, 0],
-  [0, 1],
-  [1, 1],
-];
