@@ -48,7 +48,7 @@ export type Look = () => Nest;
 /** From this share of the budget on, the layout is only compressed. */
 const exploreShare = 0.8;
 /** Up to this share blocks are laid, if items repeat. */
-const patternShare = 0.8;
+const patternShare = 0.9;
 /** Up to this share of a block's time it is laid like any other instance; after that its end is its start. */
 const singlyShare = 0.8;
 
@@ -137,7 +137,7 @@ type BlockBudget = Omit<Budget, 'found'>;
 
 /**
  * Lays the blocks one after another, from the share `from` of the budget on. The smallest, with which the others
- * begin, has half of the time; the others share the rest.
+ * begin, has half of the time, or all of it if there are no others; those share the rest.
  */
 function patternWithin(
   instance: Prepared,
@@ -147,8 +147,9 @@ function patternWithin(
 ): ReadonlyMap<number, PlacedTurn> {
   const tried = blocksToTry(instance).length;
   const lay: LayBlock = (block, nth, before) => {
-    const begins = nth === 0 ? 0 : 0.5 + (0.5 * (nth - 1)) / (tried - 1);
-    const lasts = nth === 0 ? 0.5 : 0.5 / (tried - 1);
+    const first = tried === 1 ? 1 : 0.5;
+    const begins = nth === 0 ? 0 : first + ((1 - first) * (nth - 1)) / (tried - 1);
+    const lasts = nth === 0 ? first : (1 - first) / (tried - 1);
     const part = patternShare - from;
     const used = (): number => ((usedOfAll() - from) / part - begins) / lasts;
     return layBlock(block, seed, { used, ...others }, before);

@@ -23,8 +23,9 @@ export interface RepeatedBlock {
  */
 const fewest = 40;
 const fewestShares = 5;
-/** Blocks of so many shares are tried. */
+/** Blocks of so many shares are tried, if they have no more than so many items: for larger ones there is not the time. */
 const blockShares = [1, 2, 3];
+const mostInBlock = 30;
 
 /** How many shares the demands are: 10 of one kind and 4 of another are two shares of 5 and 2. */
 function commonShares({ kinds }: Instance): number {
@@ -37,7 +38,9 @@ export function blocksToTry({ instance, problem }: Prepared): number[] {
   const common = commonShares(instance);
   if (problem.turnsOf.length < fewest || common < fewestShares) return [];
   if (problem.fixed.length > 0) return [];
-  return blockShares.filter((shares) => 2 * shares <= common);
+  const share = problem.turnsOf.length / common;
+  const isSmall = (shares: number): boolean => shares === 1 || shares * share <= mostInBlock;
+  return blockShares.filter((shares) => 2 * shares <= common && isSmall(shares));
 }
 
 /** Lays a block, the nth that is tried. `before` is a shorter block to begin with, if one goes into it without rest. */
