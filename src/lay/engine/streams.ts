@@ -60,8 +60,8 @@ const stages = 10;
 const shared = 8;
 const groupSize = 2;
 
-/** Streams in this thread. Each goes on to the end of a stage, from its layout in `from` if that is shorter than its own; nothing is there: from its own. */
-export type RunStage = (stage: number, from: readonly Layout[]) => StageEnd;
+/** Streams in this thread: each goes on to the end of a stage, from the layout that `from` has for it, if there is one. */
+export type RunStage = (stage: number, from: readonly (Layout | null)[]) => StageEnd;
 
 /** The shortest layout of each stream of a thread, and the shortest of all of them for whoever asked. */
 interface StageEnd {
@@ -107,7 +107,8 @@ export function openStreams(job: StreamJob, { found, trying }: Watch = {}): RunS
   return (stage, from) => {
     for (const [nth, stream] of streams.entries()) {
       const search = (searches[nth] ??= begin(stream, nth));
-      if (from[nth] !== undefined) search.adopt(from[nth]);
+      const known = from[nth] ?? null;
+      if (known !== null) search.adopt(known);
       search.until((stage + 1) / stages);
     }
     const layouts = searches.map(({ best }) => best);
@@ -119,12 +120,14 @@ function shortest<One extends { readonly length: number }>(all: readonly One[]):
   return all.reduce((best, one) => (one.length < best.length ? one : best));
 }
 
-/** What each stream goes on from at a stage, given what each has found so far. */
-function goingOn(stage: number, found: readonly Layout[]): Layout[] {
+/** What each stream goes on from at a stage, given what each has found so far; null: from what it is at. */
+function goingOn(stage: number, found: readonly Layout[]): (Layout | null)[] {
   const size = stage < shared ? groupSize : found.length;
-  return found.map((_, nth) => {
+  return found.map((own, nth) => {
     const first = nth - (nth % size);
-    return shortest(found.slice(first, first + size));
+    const best = shortest(found.slice(first, first + size));
+    // A stream that is at items strewn about may not have come below its own first layout yet: it is given its time.
+    return best === own && stage < shared ? null : best;
   });
 }
 
@@ -224,7 +227,7 @@ export async function nestInStreams(
 interface StageOrder {
   readonly job: StreamJob;
   readonly stage: number;
-  readonly from: readonly Layout[];
+  readonly from: readonly (Layout | null)[];
 }
 
 /** What streams tell while they search: a shorter layout, or what is being tried. */
