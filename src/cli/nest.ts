@@ -28,7 +28,7 @@ export const nestCommand: Command<NestArguments> = {
       .positional('instance', {
         type: 'string',
         demandOption: true,
-        describe: 'JSON with stripWidth and pieces',
+        describe: 'JSON with stripWidth and pieces: id, demand, rotations, outline, holes',
       })
       .option('out', { type: 'string', demandOption: true, describe: 'placements.json to write' })
       .option('seconds', {

@@ -1,7 +1,9 @@
 import { basename } from 'node:path';
+import type { Finding } from '../base/findings.ts';
 import { withoutIdleNotes } from '../base/findings.ts';
 import { readJob } from '../run/job.ts';
 import type { Job } from '../run/job.ts';
+import { rollsOf } from '../run/run-file.ts';
 import type { Lay } from '../lay/lay.ts';
 import { checkFileNames } from './file-names.ts';
 import type { LayOptions } from './lay-materials.ts';
@@ -78,10 +80,25 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
     );
     const facts = runFacts(job, orders, run, machine);
     await write(target, machine.files, facts, begin);
-    return facts;
+    const kept = laidAsItWas(job, request);
+    return kept === null ? facts : { ...facts, findings: [...facts.findings, kept] };
   } finally {
     target.release();
   }
+}
+
+/** That parts were not searched for although somebody has said how to search: the run file has them laid. Otherwise null. */
+function laidAsItWas(job: Job, { limit, streams, from, goOn }: CutRequest): Finding | null {
+  const isAsked = limit !== undefined || streams !== undefined || from !== undefined;
+  const laid = job.cloths.flatMap((cloth) => rollsOf(job.run, cloth).flatMap((roll) => roll.laid));
+  if (!isAsked || goOn === true || laid.length === 0) return null;
+  return {
+    severity: 'note',
+    rule: 'laid-as-it-was',
+    message: `${laid.length} parts lie as the run file has them laid: they were not searched for.`,
+    todo: 'Say --go-on to search on from there.',
+    where: {},
+  };
 }
 
 type BeginPhase = (progress: CutProgress) => Promise<void>;

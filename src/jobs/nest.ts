@@ -1,9 +1,7 @@
 import { z } from 'zod';
 import { refuse } from '../base/findings.ts';
 import type { Instance, Nest } from '../lay/engine/engine.ts';
-import { slackShare, twiceArea } from '../lay/engine/engine.ts';
-import { selfCrossings } from '../geometry/relations/crossings.ts';
-import { polyline } from '../geometry/paths/path.ts';
+import { checkInstance, slackShare, twiceArea } from '../lay/engine/engine.ts';
 import { readYaml } from '../base/yaml.ts';
 
 const ring = z.array(z.tuple([z.number(), z.number()])).min(3);
@@ -32,33 +30,50 @@ export type PublishedInstance = z.infer<typeof instanceSchema>;
 export function readInstance(file: string): PublishedInstance {
   const { value: written, placeOf } = readYaml(file, instanceSchema, 'instance');
   const value = withoutRepeats(written);
-  for (const [i, { id, outline, holes = [] }] of value.pieces.entries()) {
+  for (const [i, piece] of value.pieces.entries()) {
+    const { id, outline } = piece;
     const where = { ...placeOf(['pieces', i]), piece: String(id) };
     if (value.pieces.findIndex((other) => String(other.id) === String(id)) !== i) {
       refuse('same-id', `two pieces have the id ${id}.`, 'Give each an id of its own.', where);
     }
-    for (const points of [outline, ...holes]) {
-      const path = polyline(
-        points.map(([x, y]) => ({ x, y })),
-        true,
-      );
-      const at = points.length < 3 ? undefined : selfCrossings(path)[0];
-      if (at !== undefined) {
-        refuse('self-crossing', 'its outline crosses or touches itself.', 'Untangle it there.', {
-          ...where,
-          at,
-        });
-      }
-      if (twiceArea(points.flat()) === 0) {
-        refuse('no-area', 'its outline bounds no area.', 'Draw it anew, or remove it.', where);
-      }
+    if (outline.length < 3) {
+      refuse('no-area', 'its outline bounds no area.', 'Draw it anew, or remove it.', where);
     }
-    checkFits(value.stripWidth, value.pieces[i]!, where);
+    if (piece.demand > 0) checkFits(value.stripWidth, piece, where);
+  }
+  const wanted = value.pieces.reduce((sum, { demand }) => sum + demand, 0);
+  if (wanted > mostPieces) {
+    const message = `${wanted} pieces are wanted in all, more than ${mostPieces}.`;
+    refuse('too-many', message, 'Lay them in several instances.', { file });
+  }
+  try {
+    checkInstance(engineInstance(value));
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    const [, index, what] = /^item (\d+):? (.*)$/.exec(error.message) ?? [];
+    if (index === undefined) throw error;
+    const i = Number(index);
+    // A place that it names is in the frame of the piece.
+    const said = what!
+      .replace(/\)$/, ') of the piece’s own frame')
+      .replace(', or runs clockwise', '');
+    const message = `${said}.`;
+    const where = { ...placeOf(['pieces', i]), piece: String(value.pieces[i]!.id) };
+    refuse('outline', message, 'Mend it there.', where);
   }
   return value;
 }
 
-/** What is written of two corners in one place, but for the last digits, would be taken for a crossing. */
+/** More are not laid: the search has a figure for each pair of them. */
+const mostPieces = 10_000;
+
+/** Twice the area, reckoned from the first corner: of a small piece far from its origin little else would be left. */
+function twiceAreaOf(points: readonly [number, number][]): number {
+  const [ox, oy] = points[0]!;
+  return twiceArea(points.flatMap(([x, y]) => [x - ox, y - oy]));
+}
+
+/** Two corners in one place, but for the last digits, are one. */
 function withoutRepeats(instance: PublishedInstance): PublishedInstance {
   const slack = slackShare * instance.stripWidth;
   return {
@@ -104,27 +119,30 @@ function checkFits(
 export function engineInstance({ stripWidth, pieces }: PublishedInstance): Instance {
   return {
     width: stripWidth,
-    kinds: pieces.map(({ demand, rotations, outline, holes = [] }) => ({
-      demand,
-      rotations,
-      outline: oriented(outline, 1),
-      holes: holes.map((hole) => oriented(hole, -1)),
-    })),
+    kinds: pieces.map(kindOf),
+  };
+}
+
+function kindOf({ demand, rotations, outline, holes = [] }: PublishedInstance['pieces'][number]) {
+  return {
+    demand,
+    rotations,
+    outline: oriented(outline, 1),
+    holes: holes.map((hole) => oriented(hole, -1)),
   };
 }
 
 function oriented(points: readonly [number, number][], sign: 1 | -1): number[] {
-  const right = twiceArea(points.flat()) * sign > 0;
+  const right = twiceAreaOf(points) * sign > 0;
   return (right ? points : points.toReversed()).flat();
 }
 
 /** The area of all pieces as a share of length times width; 0 for no length. */
 export function densityOf({ pieces, stripWidth }: PublishedInstance, length: number): number {
   const area = pieces.reduce((sum, { demand, outline, holes = [] }) => {
-    const own = Math.abs(twiceArea(outline.flat()));
+    const own = Math.abs(twiceAreaOf(outline));
     return (
-      sum +
-      (demand * holes.reduce((left, hole) => left - Math.abs(twiceArea(hole.flat())), own)) / 2
+      sum + (demand * holes.reduce((left, hole) => left - Math.abs(twiceAreaOf(hole)), own)) / 2
     );
   }, 0);
   return length === 0 ? 0 : area / (length * stripWidth);

@@ -9,7 +9,7 @@ import { nestInStreams } from './engine/engine.ts';
 import { reachOf } from './bites.ts';
 import { rollTooShort } from './findings.ts';
 import { obstaclesOn } from './obstacles.ts';
-import { checkPins, checkStart, pinnedKinds } from './pins.ts';
+import { checkPins, checkStart, clearOfPins, pinnedKinds } from './pins.ts';
 import type { AlikeParts } from './kinds.ts';
 import { areaWithin, kindsOf, leastAreaOf } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
@@ -77,6 +77,8 @@ export async function layParts(
   const pins = search.pins ?? [];
   checkPins(pins, parts, roll, rules);
   checkStart(search.start ?? [], parts, roll, rules);
+  const byLabel = new Map(parts.map((part) => [part.label, part]));
+  const start = clearOfPins(search.start ?? [], pins, byLabel, roll, rules);
   const isPinned = new Set(pins.map(({ label }) => label));
   const free = parts.filter(({ label }) => !isPinned.has(label));
   const kinds = kindsOf(free, rules, usableWidth(roll));
@@ -92,7 +94,7 @@ export async function layParts(
       pinned: pinnedKinds(pins, parts, roll, rules, leastAreaOf(free)),
       taken: Math.max(0, lengthOf(pins, parts) - roll.startMargin),
       slack,
-      ...(search.start === undefined ? {} : { start: startOf(search.start, kinds, roll) }),
+      ...(search.start === undefined ? {} : { start: startOf(start, kinds, roll) }),
     },
     {
       seed: search.seed,

@@ -82,6 +82,23 @@ export function startFaults(
   return faults.map((fault) => ({ ...fault, todo: again }));
 }
 
+/** Those parts of an earlier lay that lie clear of the pins; the others have to be laid anew. Both must be sound. */
+export function clearOfPins(
+  start: readonly Placement[],
+  pins: readonly Placement[],
+  byLabel: ReadonlyMap<string, Part>,
+  roll: Roll,
+  rules: LayRules,
+): readonly Placement[] {
+  const isPinned = new Set(pins.map(({ label }) => label));
+  const known = start.filter(({ label }) => byLabel.has(label) && !isPinned.has(label));
+  if (pins.length === 0 || known.length === 0) return known;
+  // A fault names the first of two parts: with those of the lay first that is never the pinned one.
+  const faults = placedFaults([...known, ...pins], byLabel, roll, rules);
+  const meets = new Set(faults.map(({ where }) => where.part));
+  return known.filter(({ label }) => !meets.has(label));
+}
+
 function placedFaults(
   placements: readonly Placement[],
   byLabel: ReadonlyMap<string, Part>,

@@ -53,7 +53,8 @@ export function soundRolls(
     const held = pins.filter(({ label }) => byLabel.has(label));
     const isHeld = new Set(held.map(({ label }) => label));
     const known = start.filter(({ label }) => byLabel.has(label) && !isHeld.has(label));
-    const found = startFaults([...held, ...known], byLabel, roll, rules);
+    // A fault names the first of two parts: with those of the lay first that is never the pinned one, which stays.
+    const found = startFaults([...known, ...held], byLabel, roll, rules);
     faults.push(...found);
     const faulty = new Set(found.map(({ where }) => where.part));
     return { roll, pins, start: known.filter(({ label }) => !faulty.has(label)) };

@@ -89,7 +89,7 @@ describe('an instance of the literature', () => {
     [
       'an outline that crosses itself',
       { ...sound, pieces: [{ ...square, outline: bow }] },
-      /piece square, at 5\.0, 5\.0 in the piece's drawing: its outline crosses/,
+      /piece square: its outline crosses itself at \(5, 5\) of the piece’s own frame/,
     ],
     [
       'no area',
@@ -107,6 +107,38 @@ describe('an instance of the literature', () => {
         ],
       },
       /piece square.*(no area|crosses or touches)/,
+    ],
+    [
+      'a hole that lies outside',
+      {
+        ...sound,
+        pieces: [
+          {
+            ...square,
+            holes: [
+              [
+                [20, 0],
+                [22, 0],
+                [22, 2],
+              ],
+            ],
+          },
+        ],
+      },
+      /piece square: a hole lies outside its outline at/,
+    ],
+    [
+      'corners so far away that places have no digits left',
+      {
+        ...sound,
+        pieces: [{ ...square, outline: square.outline.map(([x, y]) => [x! + 1e12, y]) }],
+      },
+      /piece square: lies so far from its origin/,
+    ],
+    [
+      'more pieces than can be laid',
+      { ...sound, pieces: [{ ...square, demand: 1e9 }] },
+      /1000000000 pieces are wanted/,
     ],
     ['one id twice', { ...sound, pieces: [square, square] }, /two pieces have the id square/],
     [

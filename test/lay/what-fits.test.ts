@@ -4,6 +4,8 @@ import type { Finding } from '../../src/base/findings.ts';
 import type { Part } from '../../src/handing/part.ts';
 import type { Lay, Placement, Roll } from '../../src/lay/lay.ts';
 import type { RollToFill } from '../../src/lay/rolls.ts';
+import { layParts } from '../../src/lay/lay-parts.ts';
+import { startFaults } from '../../src/lay/pins.ts';
 import type { WhatFits } from '../../src/lay/what-fits.ts';
 import { holdsNoSet, layWhatFits, soundRolls } from '../../src/lay/what-fits.ts';
 import { tries } from '../support/thorough.ts';
@@ -60,6 +62,30 @@ function labelsOn(lays: readonly Lay[]): Record<string, string[]> {
 function at(label: string, x: number, y: number): Placement {
   return { label, x, y, rotation: 0 };
 }
+
+describe('a pin where an earlier search has laid something', () => {
+  it('stays, and what lay there is laid anew', async () => {
+    const parts = [partIn('A', 400, 600), partIn('B', 400, 600)];
+    const pins = [at('p.1.A', 700, 310)];
+    const start = [at('p.1.B', 800, 400)];
+    const rolls = [rollOf('long', 5000, { pins, start })];
+    const sound = soundRolls(parts, rolls, plainRules);
+    expect(sound.rolls[0]).toMatchObject({ pins, start: [] });
+    expect(sound.faults.map(({ where }) => where.part)).toEqual(['p.1.B']);
+    const [lay] = (await fit(parts, rolls)).lays;
+    expect(lay!.placements.find(({ label }) => label === 'p.1.A')).toMatchObject(pins[0]!);
+    const byLabel = new Map(parts.map((part) => [part.label, part]));
+    expect(startFaults(lay!.placements, byLabel, lay!.roll, plainRules)).toEqual([]);
+    // Where the whole of an earlier run is begun with, too.
+    const again = await layParts(parts, material, rolls[0]!.roll, plainRules, {
+      seed: 1,
+      limit: { rounds: 1 },
+      pins,
+      start,
+    });
+    expect(startFaults(again.placements, byLabel, again.roll, plainRules)).toEqual([]);
+  });
+});
 
 describe('a roll on which no set can lie', () => {
   const sets = [partIn('A', 900, 1000), partIn('B', 400, 600), partIn('B', 400, 600, 'q')];

@@ -2,7 +2,7 @@
  * The door of the nesting engine: whoever lays something takes what is named here, and no other file of this folder.
  * README.md says how it works and what it promises.
  */
-export { slackShare } from './instance.ts';
+export { checkInstance, slackShare } from './instance.ts';
 export type { Instance, ItemPlacement, Kind, PinnedKind } from './instance.ts';
 export type { Nest } from './nest.ts';
 export { boxOf, cornersOf, twiceArea } from './polygon.ts';

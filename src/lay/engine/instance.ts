@@ -21,7 +21,7 @@ export interface Instance {
   readonly pinned?: readonly PinnedKind[];
   /** So much of the strip is taken whatever is laid, as by pinned items: to lay the others shorter gains nothing. */
   readonly taken?: number;
-  /** A layout without overlaps to begin with. Items that it does not have are added to it. */
+  /** A layout without overlaps to begin with. Items that it does not have, and those whose places cannot be, are added to it. */
   readonly start?: readonly ItemPlacement[];
   /** Overlaps less deep than this count as none; left out: a hundred-millionth of the width. */
   readonly slack?: number;
@@ -83,10 +83,13 @@ const carefully = { larger: 0.001, orders: 40, grid: 72 };
 const quickly = { larger: 0.003, orders: 3, grid: 32 };
 const manyKinds = 100;
 
+/** So many times the width a corner may be from its origin: further out a place has too few digits for the slack. */
+const farthest = 1e7;
+
 /**
  * Makes an instance ready: each kind in each turn that fits the strip, cut into convex pieces and filled
  * with circles. Throws RangeError on an instance that makes no sense: a width that is not a positive
- * number; contours that soundContours refuses; a kind without rotations; a demand that is not a whole
+ * number; a slack or what is taken that is none; corners too far from the origin; contours that soundContours refuses; a kind without rotations; a demand that is not a whole
  * number of at least 0; an item that is wider than the strip in all its rotations. Once `stopped` says yes,
  * outlines and their sizes are only taken roughly: nobody searches with them any more.
  */
@@ -257,14 +260,25 @@ type SoundShapes = Readonly<Record<'kinds' | 'fixed' | 'pinned', readonly SoundC
 
 /** The contours of all shapes of an instance, made sound. Throws the RangeErrors that `prepared` documents. */
 function soundShapes(instance: Instance): SoundShapes {
-  const { width, kinds, fixed = [], pinned = [] } = instance;
+  const { width, kinds, fixed = [], pinned = [], taken = 0 } = instance;
   if (!(width > 0 && width < Infinity)) throw new RangeError(`the strip is ${width} wide`);
+  const slack = slackOf(instance);
+  if (!(slack >= 0 && slack < width)) throw new RangeError(`the slack is ${slack}`);
+  if (!(taken >= 0 && taken < Infinity)) throw new RangeError(`${taken} of the strip is taken`);
   const sound = {
     kinds: kinds.map((kind, i) => soundContours(`item ${i}`, kind)),
     fixed: fixed.map((one, i) => soundContours(`fixed shape ${i}`, one)),
     pinned: pinned.map((one, i) => soundContours(`pinned shape ${i}`, one)),
   };
   for (const [i, kind] of kinds.entries()) checkKind(kind, sound.kinds[i]!, instance);
+  for (const shape of [sound.kinds, sound.fixed, sound.pinned].flat()) {
+    const most = shape.outline.reduce((far, value) => Math.max(far, Math.abs(value)), 0);
+    if (most > farthest * width) {
+      throw new RangeError(
+        `${shape.name} lies so far from its origin that its places would be inexact`,
+      );
+    }
+  }
   return sound;
 }
 

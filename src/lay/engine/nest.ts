@@ -20,6 +20,7 @@ import { blocksToTry, copies, cutOpen, pitchOf, placedIn, repeatedPattern } from
 import { scatter } from './scatter.ts';
 import type { Rounds } from './separate.ts';
 import { separator, whileGoing } from './separate.ts';
+import { soundStart } from './start.ts';
 
 /** A finished layout, as whoever asked for it gets it. */
 export interface Nest {
@@ -199,7 +200,7 @@ function wrapped(
 /** The items that the instance's start has in place already, by their number. */
 function startOf({ instance, kindOf, rotations, problem }: Prepared): Map<number, PlacedTurn> {
   const known = new Map<number, PlacedTurn>();
-  for (const { kind, rotation, x, y } of instance.start ?? []) {
+  for (const { kind, rotation, x, y } of soundStart(instance)) {
     const item = kindOf.findIndex((own, i) => own === kind && !known.has(i));
     const turn = problem.turnsOf[item]?.find((own) => rotations[own] === rotation);
     if (turn !== undefined) known.set(item, { turn, x, y });

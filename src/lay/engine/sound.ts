@@ -38,14 +38,13 @@ export function soundContours(
 ): SoundContours {
   for (const ring of [outline, ...holes]) checkValues(name, ring);
   const outer = withoutRepeats(outline);
-  if (outer.length < 6 || !(areaOf(outer) > 0)) {
-    throw new RangeError(`${name} has no area, or runs clockwise`);
-  }
+  if (outer.length < 6) throw new RangeError(`${name} has no area`);
   const inner = holes
     .map(withoutRepeats)
     .filter((hole) => hole.length >= 6 && areaOf(hole) !== 0)
     .map((hole) => (areaOf(hole) < 0 ? hole : cornersOf(hole).reverse().flat()));
   checkCrossings(name, outer, inner, crossingShare * diagonalOf(outer));
+  if (!(areaOf(outer) > 0)) throw new RangeError(`${name} has no area, or runs clockwise`);
   return { name, outline: outer, holes: inner };
 }
 

@@ -3,6 +3,7 @@ import { openHost, threadFile } from '../../base/threads/host.ts';
 import type { Instance } from './instance.ts';
 import { checkInstance, prepared } from './instance.ts';
 import type { Layout } from './layout.ts';
+import { scaledInstance, scaledNest, toUsualUnit } from './scale.ts';
 import type { Look, Nest, Search } from './nest.ts';
 import { beginSearch, nestOf } from './nest.ts';
 
@@ -156,9 +157,29 @@ export function openEngine(): Engine {
 /**
  * Lays an instance in several streams, spread over threads. `seed` is an integer that decides all that is left to
  * chance. Counted in rounds the result is the same for any number of threads. `engine`: where it is done; left out, in
- * threads that end with the search. Throws as prepared does.
+ * threads that end with the search. Throws as prepared does, and a RangeError for numbers that make no sense.
  */
 export async function nestInStreams(
+  given: Instance,
+  order: Parameters<typeof searchInStreams>[1],
+  watch: Watch = {},
+): Promise<Nest> {
+  const { limit, threads, stop } = order;
+  // What makes no sense is refused here and not in a thread.
+  checkOrder(limit, threads, stop);
+  checkInstance(given);
+  const factor = toUsualUnit(given.width);
+  if (factor === 1) return searchInStreams(given, order, watch);
+  const back = (nest: Nest): Nest => scaledNest(nest, 1 / factor);
+  const { found, trying } = watch;
+  const scaled = await searchInStreams(scaledInstance(given, factor), order, {
+    ...(found && { found: (nest) => found(back(nest)) }),
+    ...(trying && { trying: (nest) => trying(back(nest)) }),
+  });
+  return back(scaled);
+}
+
+async function searchInStreams(
   instance: Instance,
   {
     seed,
@@ -171,10 +192,8 @@ export async function nestInStreams(
     readonly threads: number;
     readonly engine?: Engine;
   },
-  watch: Watch = {},
+  watch: Watch,
 ): Promise<Nest> {
-  // What makes no sense is refused here and not in a thread.
-  checkInstance(instance);
   if (instance.kinds.every(({ demand }) => demand === 0)) return { length: 0, placements: [] };
   const count = 'seconds' in limit ? threads : (limit.streams ?? usualStreams);
   const streams = Array.from({ length: count }, (_, nth): Stream => ({
@@ -191,9 +210,13 @@ export async function nestInStreams(
     began,
     watched: thread === 0 && watch.trying !== undefined,
   }));
+  let shortestTold = Infinity;
   const heed = (news: StreamNews): void => {
-    if ('found' in news) watch.found?.(news.found);
-    else watch.trying?.(news.trying);
+    if ('trying' in news) watch.trying?.(news.trying);
+    else if (news.found.length < shortestTold) {
+      shortestTold = news.found.length;
+      watch.found?.(news.found);
+    }
   };
   const own = engine ?? openEngine();
   const hosts = own.threads(jobs.length).map((host, i) => ({ job: jobs[i]!, host }));
@@ -220,6 +243,23 @@ export async function nestInStreams(
     throw error;
   } finally {
     if (engine === undefined) own.close();
+  }
+}
+
+function checkOrder(limit: Limit, threads: number, stop: SharedArrayBuffer): void {
+  const isCount = (count: number): boolean =>
+    Number.isInteger(count) && count >= 1 && count <= mostStreams;
+  if (!isCount(threads)) throw new RangeError(`threads are 1 to ${mostStreams}, not ${threads}`);
+  if ('seconds' in limit) {
+    if (!(limit.seconds >= 0))
+      throw new RangeError(`a search cannot take ${limit.seconds} seconds`);
+  } else {
+    const { rounds, streams = usualStreams } = limit;
+    if (!(rounds >= 0)) throw new RangeError(`a search cannot take ${rounds} rounds`);
+    if (!isCount(streams)) throw new RangeError(`streams are 1 to ${mostStreams}, not ${streams}`);
+  }
+  if (!(stop instanceof SharedArrayBuffer && stop.byteLength > 0)) {
+    throw new RangeError('stop is to be a SharedArrayBuffer of one byte, so that threads see it');
   }
 }
 

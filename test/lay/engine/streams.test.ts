@@ -3,6 +3,7 @@ import type { Instance } from '../../../src/lay/engine/instance.ts';
 import type { Layout } from '../../../src/lay/engine/layout.ts';
 import type { Nest } from '../../../src/lay/engine/nest.ts';
 import { ending, nestInStreams, openEngine, openStreams } from '../../../src/lay/engine/streams.ts';
+import { scaledInstance, scaledNest } from '../../../src/lay/engine/scale.ts';
 import { faults } from './judge.ts';
 
 const instance: Instance = {
@@ -139,6 +140,65 @@ describe('nestInStreams', () => {
   it('refuses an instance that makes no sense before a stream begins', async () => {
     const job = { seed: 1, limit: { rounds: 9 }, threads: 2, stop: new SharedArrayBuffer(1) };
     await expect(nestInStreams({ ...instance, width: 0 }, job)).rejects.toThrow(RangeError);
+  });
+});
+
+describe('nestInStreams with what a caller may say wrongly', () => {
+  const order = { seed: 1, limit: { rounds: 30 }, threads: 1, stop: new SharedArrayBuffer(1) };
+  it.each([
+    ['threads', { threads: 0 }],
+    ['streams', { limit: { rounds: 9, streams: 0 } }],
+    ['streams', { limit: { rounds: 9, streams: 65 } }],
+    ['rounds', { limit: { rounds: NaN } }],
+    ['seconds', { limit: { seconds: -1 } }],
+    ['stop', { stop: new SharedArrayBuffer(0) }],
+  ])('refuses %s in words: %o', async (words, wrong) => {
+    await expect(nestInStreams(instance, { ...order, ...wrong })).rejects.toThrow(
+      expect.objectContaining({ name: 'RangeError', message: expect.stringContaining(words) }),
+    );
+  });
+
+  it.each([{ slack: NaN }, { slack: -1 }, { taken: NaN }])('refuses %o', async (wrong) => {
+    await expect(nestInStreams({ ...instance, ...wrong }, order)).rejects.toThrow(RangeError);
+  });
+
+  const [triangle] = instance.kinds;
+  const place = { kind: 0, rotation: 0, x: 0, y: 0 };
+  it.each([
+    ['over another', { ...place, x: 10, y: 10 }],
+    ['before the start', { ...place, x: -50, y: 300 }],
+    ['past the side', { ...place, y: 600 }],
+    ['that is none', { ...place, x: NaN }],
+    ['of no kind', { ...place, kind: 9 }],
+    ['in a turn that is not allowed', { ...place, rotation: 90, y: 300 }],
+    ['one too many', { ...place, x: 400 }],
+  ])('lays anew what the start has in a place %s', async (_, wrong) => {
+    const few = { ...instance, kinds: [{ ...triangle!, demand: 2 }] };
+    const start = [place, { ...place, y: 300 }, wrong].filter(
+      (_one, i) => i !== 1 || wrong.x === 400,
+    );
+    const nest = await nestInStreams({ ...few, start }, order);
+    expect(faults(few, nest)).toEqual([]);
+    expect(nest.placements).toHaveLength(2);
+  });
+
+  it('tells of shorter layouts only, in whatever order streams find them', async () => {
+    const told: number[] = [];
+    const limit = { rounds: 80, streams: 5 };
+    const found = ({ length }: Nest): void => {
+      told.push(length);
+    };
+    const nest = await nestInStreams(instance, { ...order, limit }, { found });
+    expect(told).toEqual([...new Set(told)].toSorted((a, b) => b - a));
+    expect(told.at(-1)).toBe(nest.length);
+  });
+
+  it('lays a tiny strip as it does the same one in another unit', async () => {
+    const large = scaledInstance(instance, 2);
+    const nest = await nestInStreams(large, order);
+    expect(faults(large, nest)).toEqual([]);
+    const tiny = await nestInStreams(scaledInstance(instance, 2 ** -41), order);
+    expect(scaledNest(tiny, 2 ** 42)).toEqual(nest);
   });
 });
 
