@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { refuse } from '../base/findings.ts';
 import type { Instance, Nest } from '../lay/engine/engine.ts';
-import { checkInstance, slackShare, twiceArea } from '../lay/engine/engine.ts';
+import { checkInstance, signedArea, slackShare } from '../lay/engine/engine.ts';
 import { readYaml } from '../base/yaml.ts';
 
 const ring = z.array(z.tuple([z.number(), z.number()])).min(3);
@@ -40,38 +40,28 @@ export function readInstance(file: string): PublishedInstance {
       refuse('no-area', 'its outline bounds no area.', 'Draw it anew, or remove it.', where);
     }
     if (piece.demand > 0) checkFits(value.stripWidth, piece, where);
+    try {
+      checkInstance(engineInstance({ ...value, pieces: [piece] }));
+    } catch (error) {
+      if (!(error instanceof RangeError)) throw error;
+      const said = error.message
+        .replace(/^item 0:? /, '')
+        // A place that it names is in the frame of the piece.
+        .replace(/\)$/, ') of the piece’s own frame')
+        .replace(', or runs clockwise', '');
+      refuse('outline', `${said}.`, 'Mend it there.', where);
+    }
   }
   const wanted = value.pieces.reduce((sum, { demand }) => sum + demand, 0);
   if (wanted > mostPieces) {
     const message = `${wanted} pieces are wanted in all, more than ${mostPieces}.`;
     refuse('too-many', message, 'Lay them in several instances.', { file });
   }
-  try {
-    checkInstance(engineInstance(value));
-  } catch (error) {
-    if (!(error instanceof RangeError)) throw error;
-    const [, index, what] = /^item (\d+):? (.*)$/.exec(error.message) ?? [];
-    if (index === undefined) throw error;
-    const i = Number(index);
-    // A place that it names is in the frame of the piece.
-    const said = what!
-      .replace(/\)$/, ') of the piece’s own frame')
-      .replace(', or runs clockwise', '');
-    const message = `${said}.`;
-    const where = { ...placeOf(['pieces', i]), piece: String(value.pieces[i]!.id) };
-    refuse('outline', message, 'Mend it there.', where);
-  }
   return value;
 }
 
 /** More are not laid: the search has a figure for each pair of them. */
 const mostPieces = 10_000;
-
-/** Twice the area, reckoned from the first corner: of a small piece far from its origin little else would be left. */
-function twiceAreaOf(points: readonly [number, number][]): number {
-  const [ox, oy] = points[0]!;
-  return twiceArea(points.flatMap(([x, y]) => [x - ox, y - oy]));
-}
 
 /** Two corners in one place, but for the last digits, are one. */
 function withoutRepeats(instance: PublishedInstance): PublishedInstance {
@@ -119,30 +109,26 @@ function checkFits(
 export function engineInstance({ stripWidth, pieces }: PublishedInstance): Instance {
   return {
     width: stripWidth,
-    kinds: pieces.map(kindOf),
-  };
-}
-
-function kindOf({ demand, rotations, outline, holes = [] }: PublishedInstance['pieces'][number]) {
-  return {
-    demand,
-    rotations,
-    outline: oriented(outline, 1),
-    holes: holes.map((hole) => oriented(hole, -1)),
+    kinds: pieces.map(({ demand, rotations, outline, holes = [] }) => ({
+      demand,
+      rotations,
+      outline: oriented(outline, 1),
+      holes: holes.map((hole) => oriented(hole, -1)),
+    })),
   };
 }
 
 function oriented(points: readonly [number, number][], sign: 1 | -1): number[] {
-  const right = twiceAreaOf(points) * sign > 0;
+  const right = signedArea(points.flat()) * sign > 0;
   return (right ? points : points.toReversed()).flat();
 }
 
 /** The area of all pieces as a share of length times width; 0 for no length. */
 export function densityOf({ pieces, stripWidth }: PublishedInstance, length: number): number {
   const area = pieces.reduce((sum, { demand, outline, holes = [] }) => {
-    const own = Math.abs(twiceAreaOf(outline));
+    const own = Math.abs(signedArea(outline.flat()));
     return (
-      sum + (demand * holes.reduce((left, hole) => left - Math.abs(twiceAreaOf(hole)), own)) / 2
+      sum + demand * holes.reduce((left, hole) => left - Math.abs(signedArea(hole.flat())), own)
     );
   }, 0);
   return length === 0 ? 0 : area / (length * stripWidth);

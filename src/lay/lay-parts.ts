@@ -9,7 +9,7 @@ import { nestInStreams } from './engine/engine.ts';
 import { reachOf } from './bites.ts';
 import { rollTooShort } from './findings.ts';
 import { obstaclesOn } from './obstacles.ts';
-import { checkPins, checkStart, clearOfPins, pinnedKinds } from './pins.ts';
+import { besidePins, checkPins, checkStart, pinnedKinds } from './pins.ts';
 import type { AlikeParts } from './kinds.ts';
 import { areaWithin, kindsOf, leastAreaOf } from './kinds.ts';
 import type { Lay, LayRules, Placement, Roll } from './lay.ts';
@@ -77,8 +77,7 @@ export async function layParts(
   const pins = search.pins ?? [];
   checkPins(pins, parts, roll, rules);
   checkStart(search.start ?? [], parts, roll, rules);
-  const byLabel = new Map(parts.map((part) => [part.label, part]));
-  const start = clearOfPins(search.start ?? [], pins, byLabel, roll, rules);
+  const start = clearOf(pins, search.start ?? [], parts, roll, rules);
   const isPinned = new Set(pins.map(({ label }) => label));
   const free = parts.filter(({ label }) => !isPinned.has(label));
   const kinds = kindsOf(free, rules, usableWidth(roll));
@@ -120,6 +119,20 @@ export async function layParts(
   const placements = placementsOf(nest, kinds, roll, pins);
   const length = lengthOf(placements, parts);
   return { material, roll, rules, placements, length, density: densityOf(length) };
+}
+
+/** Of an earlier lay what the pins leave where it is. */
+function clearOf(
+  pins: readonly Placement[],
+  start: readonly Placement[],
+  parts: readonly Part[],
+  roll: Roll,
+  rules: LayRules,
+): readonly Placement[] {
+  // Most lays have only the one or the other: nothing is judged again for them.
+  if (pins.length === 0 || start.length === 0) return start;
+  const byLabel = new Map(parts.map((part) => [part.label, part]));
+  return besidePins(start, pins, byLabel, roll, rules).start;
 }
 
 /**

@@ -82,21 +82,21 @@ export function startFaults(
   return faults.map((fault) => ({ ...fault, todo: again }));
 }
 
-/** Those parts of an earlier lay that lie clear of the pins; the others have to be laid anew. Both must be sound. */
-export function clearOfPins(
+/** An earlier lay beside pins: its parts that may lie there still, and why the others have to be laid anew. */
+export function besidePins(
   start: readonly Placement[],
   pins: readonly Placement[],
   byLabel: ReadonlyMap<string, Part>,
   roll: Roll,
   rules: LayRules,
-): readonly Placement[] {
-  const isPinned = new Set(pins.map(({ label }) => label));
-  const known = start.filter(({ label }) => byLabel.has(label) && !isPinned.has(label));
-  if (pins.length === 0 || known.length === 0) return known;
-  // A fault names the first of two parts: with those of the lay first that is never the pinned one.
-  const faults = placedFaults([...known, ...pins], byLabel, roll, rules);
-  const meets = new Set(faults.map(({ where }) => where.part));
-  return known.filter(({ label }) => !meets.has(label));
+): { readonly start: readonly Placement[]; readonly faults: readonly Finding[] } {
+  const held = pins.filter(({ label }) => byLabel.has(label));
+  const isHeld = new Set(held.map(({ label }) => label));
+  const known = start.filter(({ label }) => byLabel.has(label) && !isHeld.has(label));
+  // A fault names the first of two parts: with those of the lay first that is never the pinned one, which stays.
+  const faults = startFaults([...known, ...held], byLabel, roll, rules);
+  const faulty = new Set(faults.map(({ where }) => where.part));
+  return { start: known.filter(({ label }) => !faulty.has(label)), faults };
 }
 
 function placedFaults(

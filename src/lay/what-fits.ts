@@ -11,7 +11,7 @@ import { usableWidth } from './lay.ts';
 import { ending } from './engine/engine.ts';
 import type { FoundLay, LaySearch } from './lay-parts.ts';
 import { layParts } from './lay-parts.ts';
-import { startFaults } from './pins.ts';
+import { besidePins } from './pins.ts';
 import type { RollToFill, SetOfParts } from './rolls.ts';
 import { capacity, checkPinsKnown, fitsRoll, hasPin, setsOf, shortBy } from './rolls.ts';
 
@@ -50,14 +50,9 @@ export function soundRolls(
   const byLabel = new Map(parts.map((part) => [part.label, part]));
   const faults: Finding[] = [];
   const sound = rolls.map(({ roll, pins, start = [] }): RollToFill => {
-    const held = pins.filter(({ label }) => byLabel.has(label));
-    const isHeld = new Set(held.map(({ label }) => label));
-    const known = start.filter(({ label }) => byLabel.has(label) && !isHeld.has(label));
-    // A fault names the first of two parts: with those of the lay first that is never the pinned one, which stays.
-    const found = startFaults([...known, ...held], byLabel, roll, rules);
-    faults.push(...found);
-    const faulty = new Set(found.map(({ where }) => where.part));
-    return { roll, pins, start: known.filter(({ label }) => !faulty.has(label)) };
+    const known = besidePins(start, pins, byLabel, roll, rules);
+    faults.push(...known.faults);
+    return { roll, pins, start: known.start };
   });
   return { rolls: sound, faults };
 }

@@ -5,13 +5,12 @@ import type { Prepared } from './instance.ts';
 import { hasManyKinds } from './instance.ts';
 import type { Layout, PlacedTurn } from './layout.ts';
 import { newLayout, put } from './layout.ts';
-import { cornersOf } from './polygon.ts';
 import { simplified } from './simplify.ts';
 import type { BlockedBelow, LaidShape } from './place.ts';
 import type { SlicedTurn } from './slices.ts';
 import { bestSpot } from './place.ts';
 import { newShifts, rememberedShifts } from './shifts.ts';
-import { slicesOf } from './slices.ts';
+import { slicesOfRings } from './slices.ts';
 
 /**
  * With many kinds, answers cannot be remembered from one item to the next, so the first layout is made
@@ -40,8 +39,8 @@ const slicesKept = rememberedFor((contours: Prepared['contours']): (SlicedTurn |
 function sliced({ problem, contours, instance }: Prepared, turn: number): SlicedTurn {
   const [outer, ...holes] = contours[turn]!;
   const outline = hasManyKinds(instance) ? simplified(outer!, roughShare) : outer!;
-  const rings = [outline, ...holes].map((ring) => cornersOf(ring).map(([x, y]) => ({ x, y })));
-  return { turn, box: problem.turns[turn]!.kept, slices: slicesOf(rings) };
+  const slices = slicesOfRings([outline, ...holes]);
+  return { turn, box: problem.turns[turn]!.kept, slices };
 }
 
 /**

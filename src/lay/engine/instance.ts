@@ -89,8 +89,8 @@ const farthest = 1e7;
 /**
  * Makes an instance ready: each kind in each turn that fits the strip, cut into convex pieces and filled
  * with circles. Throws RangeError on an instance that makes no sense: a width that is not a positive
- * number; a slack or what is taken that is none; corners too far from the origin; contours that soundContours refuses; a kind without rotations; a demand that is not a whole
- * number of at least 0; an item that is wider than the strip in all its rotations. Once `stopped` says yes,
+ * number; a slack or what is taken that is none; corners too far from the origin; contours that
+ * soundContours refuses; a kind without rotations; a demand that is not a whole number of at least 0; an item that is wider than the strip in all its rotations. Once `stopped` says yes,
  * outlines and their sizes are only taken roughly: nobody searches with them any more.
  */
 export function prepared(instance: Instance, stopped: () => boolean = () => false): Prepared {

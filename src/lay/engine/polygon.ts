@@ -27,6 +27,12 @@ export function twiceArea(ring: Ring): number {
   return sum;
 }
 
+/** The signed area, reckoned from the first corner: of a small shape far from its origin little else would be left. */
+export function signedArea(ring: Ring): number {
+  const [ox, oy] = [ring[0]!, ring[1]!];
+  return twiceArea(ring.map((value, i) => value - (i % 2 === 0 ? ox : oy))) / 2;
+}
+
 /** The length of all sides of a ring. */
 export function perimeterOf(ring: Ring): number {
   const n = ring.length;

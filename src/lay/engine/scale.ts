@@ -22,17 +22,13 @@ export function scaledInstance(instance: Instance, factor: number): Instance {
     outline: all(shape.outline),
     ...(shape.holes && { holes: shape.holes.map(all) }),
   });
-  const place = <P extends { x: number; y: number }>(at: P): P => ({
-    ...at,
-    x: at.x * factor,
-    y: at.y * factor,
-  });
   const box = ({ minX, minY, maxX, maxY }: Box): Box => ({
     minX: minX * factor,
     minY: minY * factor,
     maxX: maxX * factor,
     maxY: maxY * factor,
   });
+  const place = scaledPlace(factor);
   const { width, kinds, fixed, pinned, taken, start, slack } = instance;
   return {
     width: width * factor,
@@ -54,6 +50,14 @@ export function scaledInstance(instance: Instance, factor: number): Instance {
 export function scaledNest({ length, placements }: Nest, factor: number): Nest {
   return {
     length: length * factor,
-    placements: placements.map((at) => ({ ...at, x: at.x * factor, y: at.y * factor })),
+    placements: placements.map(scaledPlace(factor)),
   };
+}
+
+function scaledPlace(factor: number) {
+  return <P extends { x: number; y: number }>(at: P): P => ({
+    ...at,
+    x: at.x * factor,
+    y: at.y * factor,
+  });
 }

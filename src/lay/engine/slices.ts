@@ -2,6 +2,8 @@ import type { Box } from '../../geometry/paths/box.ts';
 import { boxOfPoints } from '../../geometry/paths/box.ts';
 import type { Point } from '../../geometry/paths/point.ts';
 import { roundingNoise } from './lattice.ts';
+import type { Ring } from './polygon.ts';
+import { cornersOf } from './polygon.ts';
 
 /**
  * A shape cut into level slabs at the heights of its vertices. Within a slab no vertex lies, so the
@@ -55,6 +57,11 @@ export function slicesOf(contours: readonly (readonly Point[])[]): Slices {
     first: Int32Array.from(first),
     chords: Float64Array.from(chords),
   };
+}
+
+/** The same of contours as the engine has them. */
+export function slicesOfRings(rings: readonly Ring[]): Slices {
+  return slicesOf(rings.map((ring) => cornersOf(ring).map(([x, y]) => ({ x, y }))));
 }
 
 function upwardEdges(contour: readonly Point[]): SlicedEdge[] {

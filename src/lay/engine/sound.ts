@@ -9,7 +9,7 @@ import {
   depthIn,
   diagonalOf,
   distanceToSide,
-  twiceArea,
+  signedArea,
 } from './polygon.ts';
 
 /** An outline, counter-clockwise, and what is cut out of it, each clockwise. */
@@ -41,10 +41,10 @@ export function soundContours(
   if (outer.length < 6) throw new RangeError(`${name} has no area`);
   const inner = holes
     .map(withoutRepeats)
-    .filter((hole) => hole.length >= 6 && areaOf(hole) !== 0)
-    .map((hole) => (areaOf(hole) < 0 ? hole : cornersOf(hole).reverse().flat()));
+    .filter((hole) => hole.length >= 6 && signedArea(hole) !== 0)
+    .map((hole) => (signedArea(hole) < 0 ? hole : cornersOf(hole).reverse().flat()));
   checkCrossings(name, outer, inner, crossingShare * diagonalOf(outer));
-  if (!(areaOf(outer) > 0)) throw new RangeError(`${name} has no area, or runs clockwise`);
+  if (!(signedArea(outer) > 0)) throw new RangeError(`${name} has no area, or runs clockwise`);
   return { name, outline: outer, holes: inner };
 }
 
@@ -64,12 +64,6 @@ function withoutRepeats(ring: Ring): number[] {
     const before = (k + n - 2) % n;
     return ring[k] !== ring[before] || ring[k + 1] !== ring[before + 1];
   });
-}
-
-/** The signed area, reckoned from the first corner: of a small shape far from its origin little else would be left. */
-function areaOf(ring: Ring): number {
-  const [ox, oy] = [ring[0]!, ring[1]!];
-  return twiceArea(ring.map((value, i) => value - (i % 2 === 0 ? ox : oy))) / 2;
 }
 
 function checkCrossings(name: string, outline: Ring, holes: readonly Ring[], most: number): void {

@@ -1,9 +1,9 @@
 import type { Box } from '../../geometry/paths/box.ts';
 import { boxesOverlap } from '../../geometry/paths/box.ts';
 import type { Instance, ItemPlacement, Kind } from './instance.ts';
-import { boxOf, cornersOf, turned } from './polygon.ts';
+import { boxOf, turned } from './polygon.ts';
 import type { Slices } from './slices.ts';
-import { forbiddenShifts, slicesOf } from './slices.ts';
+import { forbiddenShifts, slicesOfRings } from './slices.ts';
 
 /**
  * So much, as a share of the strip's width, places may be off: they are written rounded, or were found for outlines that
@@ -78,8 +78,7 @@ function layer() {
 }
 
 function slicedAt({ outline, holes = [] }: Pick<Kind, 'outline' | 'holes'>, deg: number): Slices {
-  const rings = [outline, ...holes].map((ring) => cornersOf(turned(ring, deg)));
-  return slicesOf(rings.map((corners) => corners.map(([x, y]) => ({ x, y }))));
+  return slicesOfRings([outline, ...holes].map((ring) => turned(ring, deg)));
 }
 
 /** Whether two shapes overlap so far that to move one by `most` along or across the strip does not part them. */
