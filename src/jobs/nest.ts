@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { refuse } from '../base/findings.ts';
 import type { Instance, Nest } from '../lay/engine/engine.ts';
-import { checkInstance, signedArea, slackShare } from '../lay/engine/engine.ts';
+import { checkInstance, ringArea, slackShare } from '../lay/engine/engine.ts';
 import { readYaml } from '../base/yaml.ts';
 
 const ring = z.array(z.tuple([z.number(), z.number()])).min(3);
@@ -119,17 +119,15 @@ export function engineInstance({ stripWidth, pieces }: PublishedInstance): Insta
 }
 
 function oriented(points: readonly [number, number][], sign: 1 | -1): number[] {
-  const right = signedArea(points.flat()) * sign > 0;
+  const right = ringArea(points.flat()) * sign > 0;
   return (right ? points : points.toReversed()).flat();
 }
 
 /** The area of all pieces as a share of length times width; 0 for no length. */
 export function densityOf({ pieces, stripWidth }: PublishedInstance, length: number): number {
   const area = pieces.reduce((sum, { demand, outline, holes = [] }) => {
-    const own = Math.abs(signedArea(outline.flat()));
-    return (
-      sum + demand * holes.reduce((left, hole) => left - Math.abs(signedArea(hole.flat())), own)
-    );
+    const own = Math.abs(ringArea(outline.flat()));
+    return sum + demand * holes.reduce((left, hole) => left - Math.abs(ringArea(hole.flat())), own);
   }, 0);
   return length === 0 ? 0 : area / (length * stripWidth);
 }

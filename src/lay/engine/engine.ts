@@ -5,7 +5,7 @@
 export { checkInstance, slackShare } from './instance.ts';
 export type { Instance, ItemPlacement, Kind, PinnedKind } from './instance.ts';
 export type { Nest } from './nest.ts';
-export { boxOf, cornersOf, signedArea, twiceArea } from './polygon.ts';
+export { boxOf, cornersOf, ringArea, twiceArea } from './polygon.ts';
 export type { Ring } from './polygon.ts';
 export { ending, mostStreams, nestInStreams, openEngine, usualStreams } from './streams.ts';
 export type { Engine, Limit } from './streams.ts';

@@ -28,7 +28,7 @@ export function twiceArea(ring: Ring): number {
 }
 
 /** The signed area, reckoned from the first corner: of a small shape far from its origin little else would be left. */
-export function signedArea(ring: Ring): number {
+export function ringArea(ring: Ring): number {
   const [ox, oy] = [ring[0]!, ring[1]!];
   return twiceArea(ring.map((value, i) => value - (i % 2 === 0 ? ox : oy))) / 2;
 }

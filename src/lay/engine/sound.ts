@@ -9,7 +9,7 @@ import {
   depthIn,
   diagonalOf,
   distanceToSide,
-  signedArea,
+  ringArea,
 } from './polygon.ts';
 
 /** An outline, counter-clockwise, and what is cut out of it, each clockwise. */
@@ -41,10 +41,10 @@ export function soundContours(
   if (outer.length < 6) throw new RangeError(`${name} has no area`);
   const inner = holes
     .map(withoutRepeats)
-    .filter((hole) => hole.length >= 6 && signedArea(hole) !== 0)
-    .map((hole) => (signedArea(hole) < 0 ? hole : cornersOf(hole).reverse().flat()));
+    .filter((hole) => hole.length >= 6 && ringArea(hole) !== 0)
+    .map((hole) => (ringArea(hole) < 0 ? hole : cornersOf(hole).reverse().flat()));
   checkCrossings(name, outer, inner, crossingShare * diagonalOf(outer));
-  if (!(signedArea(outer) > 0)) throw new RangeError(`${name} has no area, or runs clockwise`);
+  if (!(ringArea(outer) > 0)) throw new RangeError(`${name} has no area, or runs clockwise`);
   return { name, outline: outer, holes: inner };
 }
 
