@@ -6,6 +6,7 @@ import type { Shape } from '../../../src/lay/engine/pair.ts';
 import { pairTables } from '../../../src/lay/engine/pair-tables.ts';
 import type { Ring } from '../../../src/lay/engine/polygon.ts';
 import { hullOf, turned, twiceArea } from '../../../src/lay/engine/polygon.ts';
+import { seededRandom } from '../../../src/lay/engine/random.ts';
 import { commonArea, frame, judged, pairs, polygon } from './polygons.ts';
 
 function shapeOf(rings: readonly Ring[]): Shape {
@@ -144,6 +145,31 @@ describe('the tables of pairs', () => {
     for (const dx of [0, -3e-14, -1e-9, -9e-7, 3e-14, 1e-9, 9e-7]) {
       for (const dy of [0, -1e-9, 1e-9]) expect(severityAt(0, 0, dx, dy)).toBeGreaterThan(0);
     }
+  });
+
+  it('say the same once there were so many that all were forgotten', () => {
+    // 130 shapes are 8515 pairs; 6000 tables are kept.
+    const random = seededRandom(3);
+    const shapes = Array.from({ length: 130 }, () => {
+      const at = (deg: number): number[] => turned([40 + 60 * random(), 0], deg);
+      return shapeOf([[0, 72, 144, 216, 288].flatMap(at)]);
+    });
+    const { severityAt } = pairTables(shapes, 1e-6);
+    const offset = [...shapes.keys()].map(() => [80 * random(), 80 * random()] as const);
+    const asked = (a: number): number[] =>
+      [...shapes.keys()].map((b) => severityAt(a, b, ...offset[b]!));
+    // Which of two shapes is the first in their table depends on which was asked for first: the last digits do, too.
+    const rounded = (values: readonly number[]): number[] =>
+      values.map((value) => Number(value.toPrecision(5)));
+    const before = asked(0);
+    for (const a of shapes.keys()) asked(a);
+    expect(rounded(asked(0))).toEqual(rounded(before));
+    const fresh = pairTables(shapes, 1e-6);
+    const last = shapes.length - 1;
+    const alone = [...shapes.keys()].map((b) => fresh.severityAt(last, b, ...offset[b]!));
+    expect(rounded(asked(last))).toEqual(rounded(alone));
+    expect(before.some((value) => value > 0)).toBe(true);
+    expect(before.some((value) => value === 0)).toBe(true);
   });
 
   it('say that it is worse the deeper an overlap is', () => {
