@@ -60,6 +60,11 @@ export function counted(count: number, word: string, several = `${word}s`): stri
   return `${count} ${count === 1 ? word : several}`;
 }
 
+/** A word with its article: `a roll`, `an instance`. By its first letter, which is right for all words of the trade in use here. */
+export function withArticle(word: string): string {
+  return `${/^[aeiou]/i.test(word) ? 'an' : 'a'} ${word}`;
+}
+
 /** The words one after the other: `a`, `a and b`, `a, b and c`. */
 export function listed(words: readonly string[]): string {
   const last = words.at(-1) ?? '';

@@ -6,6 +6,7 @@ import type { Finding, Place } from './findings.ts';
 import { Refusal, refuse } from './findings.ts';
 import { wayToProtoKey } from './proto-key.ts';
 import { wrongness } from './schema-words.ts';
+import { withArticle } from './wording.ts';
 
 /** A YAML file that fits its schema. It knows the places of its values, for later findings. */
 export interface YamlFile<T> {
@@ -87,7 +88,7 @@ export function readBytes(file: string, what: string): Buffer {
       code === 'ENOENT'
         ? `there is no ${what} here.`
         : code === 'EISDIR'
-          ? `this is a folder, not a ${what}.`
+          ? `this is a folder, not ${withArticle(what)}.`
           : code === 'ENOTDIR'
             ? `there is no ${what} here: what should be its folder is a file.`
             : `the ${what} cannot be read (${code}).`;

@@ -92,10 +92,14 @@ function laidAsItWas(job: Job, { limit, streams, from, goOn }: CutRequest): Find
   const isAsked = limit !== undefined || streams !== undefined || from !== undefined;
   const laid = job.cloths.flatMap((cloth) => rollsOf(job.run, cloth).flatMap((roll) => roll.laid));
   if (!isAsked || goOn === true || laid.length === 0) return null;
+  const said =
+    laid.length === 1
+      ? '1 part lies as the run file has it laid: it was not searched for.'
+      : `${laid.length} parts lie as the run file has them laid: they were not searched for.`;
   return {
     severity: 'note',
     rule: 'laid-as-it-was',
-    message: `${laid.length} parts lie as the run file has them laid: they were not searched for.`,
+    message: said,
     todo: 'Say --go-on to search on from there.',
     where: {},
   };

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { counted, duration, metresUp, percent } from '../../src/base/wording.ts';
+import { counted, duration, metresUp, percent, withArticle } from '../../src/base/wording.ts';
 
 describe('metresUp', () => {
   it('is never less than the length, and less than a centimetre more', () => {
@@ -40,6 +40,16 @@ describe('duration', () => {
     [600, '10 h 00 min'],
   ])('%f minutes are %s', (minutes, text) => {
     expect(duration(minutes)).toBe(text);
+  });
+});
+
+describe('withArticle', () => {
+  it('says an before a vowel', () => {
+    expect(['roll', 'instance', 'Order'].map(withArticle)).toEqual([
+      'a roll',
+      'an instance',
+      'an Order',
+    ]);
   });
 });
 

@@ -162,6 +162,11 @@ const runCases: readonly Case[] = [
     says: ['patterns/wren: this is a folder, not a run file'],
   },
   {
+    what: 'a folder for an instance',
+    args: ['nest', 'patterns/wren', '--out', 'placements.json'],
+    says: ['patterns/wren: this is a folder, not an instance'],
+  },
+  {
     what: 'an empty run file',
     files: { ...wren, [runFile]: '' },
     says: [runFile, 'the run file has no keys with values'],

@@ -70,6 +70,28 @@ describe('a run whose parts are all laid', () => {
     }
   });
 
+  it('says what was not searched for to whoever asks for a search, and to nobody else', async () => {
+    const notesOf = async (parent: string, asked: Partial<Parameters<typeof cut>[0]>) => {
+      const out = join(shop.root, parent, 'wren-week');
+      const request = {
+        runFile: join(shop.root, runFile),
+        sharedFolder: join(shop.root, 'shared'),
+      };
+      const { findings } = await cut({ ...request, out, force: false, ...asked });
+      return findings.flatMap(({ rule, message }) => (rule === 'laid-as-it-was' ? message : []));
+    };
+    keep(allLaid());
+    const laid = known.reduce((sum, { placements }) => sum + placements.length, 0);
+    const note = `${laid} parts lie as the run file has them laid: they were not searched for.`;
+    expect(await notesOf('asked', { limit: { rounds: 1 } })).toEqual([note]);
+    expect(await notesOf('silent', {})).toEqual([]);
+    const [first] = pinsOf(known[0]!);
+    keep({ [known[0]!.material]: [first!] });
+    expect(await notesOf('single', { limit: { rounds: 1 } })).toEqual([
+      '1 part lies as the run file has it laid: it was not searched for.',
+    ]);
+  });
+
   it('is cut byte for byte the same twice', async () => {
     keep(allLaid(), { effort: endless });
     const folders = ['first', 'again'].map((parent) => join(shop.root, parent, 'wren-week'));
