@@ -12,7 +12,7 @@ import { cornersOf } from './polygon.ts';
 export interface Slices {
   /** The box of the whole shape. */
   readonly box: Box;
-  /** mm, rising; slab k lies between heights[k] and heights[k + 1]. */
+  /** Rising; slab k lies between heights[k] and heights[k + 1]. */
   readonly heights: Float64Array;
   /** The trapeziums of slab k are first[k] up to first[k + 1]. */
   readonly first: Int32Array;
