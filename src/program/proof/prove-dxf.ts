@@ -1,5 +1,6 @@
 import type { Drawing, Entity, PathEntity } from '../../drawing/drawing.ts';
 import type { Finding, Place } from '../../base/findings.ts';
+import { withArticle } from '../../base/wording.ts';
 import { turnDeg } from '../../geometry/paths/angle.ts';
 import { areaOf } from '../../geometry/paths/area.ts';
 import { boxContains, boxOfPoints, centreOf, growBox } from '../../geometry/paths/box.ts';
@@ -84,7 +85,11 @@ function strangers({ entities, file }: Drawing): Finding[] {
     if (!cut.has(entity.layer)) return [];
     if (entity.kind !== 'path') {
       return [
-        fault('layer', `a ${entity.kind} is on the layer ${entity.layer}, which is cut.`, where),
+        fault(
+          'layer',
+          `${withArticle(entity.kind)} is on the layer ${entity.layer}, which is cut.`,
+          where,
+        ),
       ];
     }
     const closed = entity.layer !== layerOfCut.notch;
@@ -273,7 +278,7 @@ function labelFaults({ entities, file }: Drawing): Finding[] {
     if (entity.layer !== 'LABEL') return [];
     const where = placeOf(entity, file);
     if (entity.kind !== 'text') {
-      return [fault('layer', `a ${entity.kind} is on the layer LABEL.`, where)];
+      return [fault('layer', `${withArticle(entity.kind)} is on the layer LABEL.`, where)];
     }
     const { height, deg } = entity;
     if (height >= labelHeights[0] && height <= labelHeights[1] && deg === 0) return [];
