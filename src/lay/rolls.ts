@@ -14,6 +14,8 @@ import { usableWidth } from './lay.ts';
 import type { LaySearch } from './lay-parts.ts';
 import { checkRollLength, layParts, materialArea } from './lay-parts.ts';
 import { unknownPin } from './pins.ts';
+import type { SetOfParts } from './sets.ts';
+import { areaOfSets, hasPin, hopefulOf, setsOf, thatMayFit, wantedWithout } from './sets.ts';
 
 /** A roll to lay parts on, with parts that are to lie there already. */
 export interface RollToFill {
@@ -21,18 +23,6 @@ export interface RollToFill {
   readonly pins: readonly Placement[];
   /** An earlier lay on this roll: the search begins with it. */
   readonly start?: readonly Placement[];
-}
-
-/**
- * The parts of one set that are cut from one material. They stay on one roll, because shades differ from
- * roll to roll.
- */
-export interface SetOfParts {
-  readonly name: string;
-  readonly order: string;
-  readonly parts: readonly Part[];
-  /** Area of material, mm2. */
-  readonly area: number;
 }
 
 /**
@@ -143,29 +133,20 @@ async function fill(
   search: LaySearch,
 ): Promise<Filled> {
   const pinned = sets.filter((set) => hasPin(set, known.pins));
-  let others = sets.filter((set) => !pinned.includes(set) && fitsRoll(set.parts, roll, rules));
-  let left: SetOfParts[] = [];
+  const others = sets.filter((set) => !pinned.includes(set) && fitsRoll(set.parts, roll, rules));
   const short = new Map<SetOfParts, number>();
+  let wanted = others;
   for (;;) {
-    const chosen = [...pinned];
-    let room = capacity(roll) - sum(pinned);
-    for (const set of others) {
-      if (set.area > room || left.includes(set)) continue;
-      chosen.push(set);
-      room -= set.area;
-    }
+    const free = thatMayFit(wanted, capacity(roll) - areaOfSets(pinned));
+    const chosen = [...pinned, ...free];
     if (chosen.length === 0) return { lay: null, sets: [], short };
     const parts = chosen.flatMap((set) => set.parts);
     const lay = await layParts(parts, material, roll, rules, { ...search, ...known });
     if (lay.length <= roll.length + samePoint) return { lay, sets: chosen, short };
-    if (chosen.length === pinned.length) checkRollLength(lay, parts);
-    const last = chosen.at(-1)!;
-    short.set(last, lay.length - roll.length);
-    if (chosen.length === pinned.length + 1) {
-      // This set finds no room even alone. The sets that were put off for its sake get another chance.
-      others = others.filter((set) => set !== last);
-      left = [];
-    } else left.push(last);
+    if (free.length === 0) checkRollLength(lay, parts);
+    for (const set of free) short.set(set, lay.length - roll.length);
+    const kept = Math.max(0, hopefulOf(chosen, lay, hoped) - pinned.length);
+    wanted = wantedWithout(free[kept]!, wanted, others);
   }
 }
 
@@ -183,26 +164,6 @@ function polygonArea(points: readonly Point[]): number {
   return areaOf(polyline(points, true));
 }
 
-export function setsOf(parts: readonly Part[]): SetOfParts[] {
-  const sets = new Map<string, Part[]>();
-  for (const part of parts) {
-    const name = `set ${part.set} of order ${part.order}`;
-    sets.set(name, [...(sets.get(name) ?? []), part]);
-  }
-  return [...sets]
-    .map(([name, own]) => ({
-      name,
-      order: own[0]!.order,
-      parts: own,
-      area: own.reduce((a, p) => a + materialArea(p), 0),
-    }))
-    .sort((a, b) => b.area - a.area || (a.name < b.name ? -1 : 1));
-}
-
-export function hasPin({ parts }: SetOfParts, pins: readonly Placement[]): boolean {
-  return pins.some((pin) => parts.some(({ label }) => label === pin.label));
-}
-
 export function fitsRoll(parts: readonly Part[], roll: Roll, rules: LayRules): boolean {
   const left = roll.length - roll.startMargin;
   const { joinOverlap, biteLength, ...others } = rules;
@@ -217,16 +178,15 @@ export function fitsRoll(parts: readonly Part[], roll: Roll, rules: LayRules): b
   }
 }
 
-function sum(sets: readonly SetOfParts[]): number {
-  return sets.reduce((all, { area }) => all + area, 0);
-}
+/** What is put off for want of room might have found it in a lay so many times as dense, but hardly in a denser one. */
+export const hoped = 1.05;
 
 /** How dense a lay of carpet usually is, until one is there. */
 const usual = 0.8;
 
 /** By how much (mm) a roll is too short for sets, in a lay of this density if there is one already. */
 export function shortBy(sets: readonly SetOfParts[], roll: Roll, density = usual): number {
-  return Math.max(1, (sum(sets) / density - capacity(roll)) / usableWidth(roll));
+  return Math.max(1, (areaOfSets(sets) / density - capacity(roll)) / usableWidth(roll));
 }
 
 function leftOver(

@@ -12,8 +12,10 @@ import { ending } from './engine/engine.ts';
 import type { FoundLay, LaySearch } from './lay-parts.ts';
 import { layParts } from './lay-parts.ts';
 import { besidePins } from './pins.ts';
-import type { RollToFill, SetOfParts } from './rolls.ts';
-import { capacity, checkPinsKnown, fitsRoll, hasPin, setsOf, shortBy } from './rolls.ts';
+import type { RollToFill } from './rolls.ts';
+import { capacity, checkPinsKnown, fitsRoll, hoped, shortBy } from './rolls.ts';
+import type { SetOfParts } from './sets.ts';
+import { hasPin, hopefulOf, setsOf, thatMayFit, wantedWithout } from './sets.ts';
 
 /** How a search that keeps what fits goes on: for so many seconds, in all. */
 export interface TimedSearch extends Pick<
@@ -59,9 +61,6 @@ export function soundRolls(
 
 /** Sets that are tried for this share of a roll's time without finding room are too many. */
 const patience = 0.35;
-
-/** A lay may still get shorter by this share, but hardly by more. */
-const hoped = 1.05;
 
 /**
  * Lays on one roll or several what finds room there; a set lies on one roll or nowhere, but for parts that a
@@ -133,9 +132,10 @@ async function filled(
   const held = sets
     .flatMap((set) => set.parts)
     .filter(({ label }) => pins.some((pin) => pin.label === label));
-  let wanted = sets
+  const inOrder = sets
     .filter((set) => hasPin(set, pins) || fitsRoll(set.parts, roll, rules))
     .toSorted((a, b) => rank(a) - rank(b));
+  let wanted = inOrder;
   for (;;) {
     const chosen = thatMayFit(wanted, capacity(roll));
     for (const set of wanted.filter((one) => !chosen.includes(one))) {
@@ -151,44 +151,11 @@ async function filled(
       }
       return { lay, laid: chosen };
     }
-    const gone = beyondHope(chosen, lay, search.seconds > 0 ? hoped : 1);
-    // Nor would there be room for others that are as large, in their place.
-    const least = Math.min(...gone.map(({ area }) => area));
-    const isGone = (set: SetOfParts): boolean =>
-      gone.includes(set) || (!chosen.includes(set) && set.area >= least);
-    for (const set of wanted.filter(isGone)) search.short(set, lay.length - roll.length);
-    wanted = wanted.filter((set) => !isGone(set));
+    const kept = hopefulOf(chosen, lay, search.seconds > 0 ? hoped : 1);
+    const still = wantedWithout(chosen[kept]!, wanted, inOrder);
+    for (const set of wanted) if (!still.includes(set)) search.short(set, lay.length - roll.length);
+    wanted = still;
   }
-}
-
-/** The first sets, in their order, that have room together if no cloth is lost between them. `room`: mm2. */
-function thatMayFit(sets: readonly SetOfParts[], room: number): SetOfParts[] {
-  let left = room;
-  return sets.filter((set) => {
-    const fits = set.area <= left;
-    if (fits) left -= set.area;
-    return fits;
-  });
-}
-
-/**
- * The last of the sets of a lay that is too long for its roll: one, or as many as there would be no room for if it
- * were so much denser.
- */
-function beyondHope(
-  sets: readonly SetOfParts[],
-  { length, roll, density }: Lay,
-  denser: number,
-): SetOfParts[] {
-  const room = denser * density * (roll.length - roll.startMargin) * usableWidth(roll);
-  let area = length === 0 ? 0 : sets.reduce((sum, set) => sum + set.area, 0);
-  const gone: SetOfParts[] = [];
-  for (const set of sets.toReversed()) {
-    if (gone.length > 0 && area <= room) break;
-    gone.push(set);
-    area -= set.area;
-  }
-  return gone;
 }
 
 /** A lay that is searched for until the time is over, or until there seems to be no room for all parts. */

@@ -174,6 +174,18 @@ describe('what fits on a roll that is too short for all', () => {
     expect(left).toHaveLength(1);
   });
 
+  it('is small sets where a large one has the area and no room', async () => {
+    // 0.92 m2 on 1 m2, and the two bars are too wide to lie beside each other.
+    const large = ['A', 'B'].flatMap((order) =>
+      ['p', 'q'].map((name) => partIn(order, 900, 510, name)),
+    );
+    const small = ['C', 'D'].map((order) => partIn(order, 250, 280));
+    const rolls = [rollOf('rest', 1000), rollOf('long', 5000)];
+    const { lays, left } = await fit([...large, ...small], rolls);
+    expect(left).toEqual([]);
+    expect(labelsOn(lays)['rest']).toEqual(['p.1.C', 'p.1.D']);
+  });
+
   it('is whole sets in sound lays, and nothing is both laid and left', async () => {
     const sizes = fc.tuple(fc.integer({ min: 80, max: 700 }), fc.integer({ min: 80, max: 1100 }));
     const sets = fc.array(fc.array(sizes, { minLength: 1, maxLength: 3 }), {

@@ -1,0 +1,86 @@
+import type { Part } from '../handing/part.ts';
+import { materialArea } from './lay-parts.ts';
+import type { Lay, Placement } from './lay.ts';
+import { usableWidth } from './lay.ts';
+
+/**
+ * The parts of one set that are cut from one material. They stay on one roll, because shades differ from
+ * roll to roll.
+ */
+export interface SetOfParts {
+  readonly name: string;
+  readonly order: string;
+  readonly parts: readonly Part[];
+  /** Area of material, mm2. */
+  readonly area: number;
+}
+
+/** The sets that parts belong to, the largest first. */
+export function setsOf(parts: readonly Part[]): SetOfParts[] {
+  const sets = new Map<string, Part[]>();
+  for (const part of parts) {
+    const name = `set ${part.set} of order ${part.order}`;
+    sets.set(name, [...(sets.get(name) ?? []), part]);
+  }
+  return [...sets]
+    .map(([name, own]) => ({
+      name,
+      order: own[0]!.order,
+      parts: own,
+      area: own.reduce((a, p) => a + materialArea(p), 0),
+    }))
+    .sort((a, b) => b.area - a.area || (a.name < b.name ? -1 : 1));
+}
+
+export function hasPin({ parts }: SetOfParts, pins: readonly Placement[]): boolean {
+  return pins.some((pin) => parts.some(({ label }) => label === pin.label));
+}
+
+/** Area of material of all parts, mm2. */
+export function areaOfSets(sets: readonly SetOfParts[]): number {
+  return sets.reduce((all, { area }) => all + area, 0);
+}
+
+/** The first sets, in their order, that have room together if no cloth is lost between them. `room`: mm2. */
+export function thatMayFit(sets: readonly SetOfParts[], room: number): SetOfParts[] {
+  let left = room;
+  return sets.filter((set) => {
+    const fits = set.area <= left;
+    if (fits) left -= set.area;
+    return fits;
+  });
+}
+
+/**
+ * How many of the sets of a lay that is too long for its roll, the first of them, there would be room for if it were
+ * `denser` times as dense: never all.
+ */
+export function hopefulOf(
+  sets: readonly SetOfParts[],
+  { length, roll, density }: Lay,
+  denser: number,
+): number {
+  if (length === 0) return 0;
+  const room = denser * density * (roll.length - roll.startMargin) * usableWidth(roll);
+  let kept = sets.length - 1;
+  while (kept > 0 && areaOfSets(sets.slice(0, kept)) > room) kept--;
+  return kept;
+}
+
+/** Sets whose areas differ by less than this share are equally large: mirrored parts differ in the last bits. */
+const sameArea = 1e-9;
+
+/**
+ * The sets that go on being wanted on a roll once `dropped` has found no room beside those before it. Others as large
+ * would find none in its place, but smaller ones may, also those that were put off for its sake. `all`: the sets in
+ * the order in which they are tried; `wanted`: those of them that were wanted until now.
+ */
+export function wantedWithout(
+  dropped: SetOfParts,
+  wanted: readonly SetOfParts[],
+  all: readonly SetOfParts[],
+): SetOfParts[] {
+  const at = all.indexOf(dropped);
+  const smaller = (1 - sameArea) * dropped.area;
+  return all.filter((set, i) => (i < at ? wanted.includes(set) : set.area < smaller));
+}
