@@ -48,6 +48,9 @@ export type Look = () => Nest;
 
 /** From this share of the budget on, the layout is only compressed. */
 const exploreShare = 0.8;
+/** How much of the compression is over once this share of the budget is used, from 0 to 1. */
+const compressedShare = (used: number): number =>
+  Math.min(1, Math.max(0, (used - exploreShare) / (1 - exploreShare)));
 /** Up to this share blocks are laid, if items repeat. */
 const patternShare = 0.9;
 /** Up to this share of a block's time it is laid like any other instance; after that its end is its start. */
@@ -126,8 +129,7 @@ export function beginSearch(
     improving ??= improve();
     exploring ??= improving.explore();
     whileGoing(exploring, () => used() < Math.min(share, exploreShare));
-    const compressed = (): number => (used() - exploreShare) / (1 - exploreShare);
-    compressing ??= improving.compress(() => Math.min(1, Math.max(0, compressed())));
+    compressing ??= improving.compress(() => compressedShare(used()));
     whileGoing(compressing, () => used() < share);
   };
   return { best, adopt, until };
@@ -192,8 +194,8 @@ function wrapped(
   watch?.(() => nestOf(block, moving.layout));
   const { explore, compress, best } = explorer(problem, moving, layout, random, () => {});
   whileGoing(explore(), () => used() < exploreShare);
-  const compressed = (): number => (used() - exploreShare) / (1 - exploreShare);
-  whileGoing(compress(compressed), () => used() < 1);
+  const compressing = compress(() => compressedShare(used()));
+  whileGoing(compressing, () => used() < 1);
   return cutOpen(block, { placed: placedIn(block, best), pitch: best.length });
 }
 
