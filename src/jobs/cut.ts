@@ -5,6 +5,7 @@ import { readJob } from '../run/job.ts';
 import type { Job } from '../run/job.ts';
 import { rollsOf } from '../run/run-file.ts';
 import type { Lay } from '../lay/lay.ts';
+import { layName } from '../lay/lay.ts';
 import { checkFileNames } from './file-names.ts';
 import type { LayOptions } from './lay-materials.ts';
 import { layMaterials } from './lay-materials.ts';
@@ -81,7 +82,8 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
     const facts = runFacts(job, orders, run, machine);
     await write(target, machine.files, facts, begin);
     const kept = laidAsItWas(job, request);
-    return kept === null ? facts : { ...facts, findings: [...facts.findings, kept] };
+    const told = [...(kept === null ? [] : [kept]), ...emptyRolls(job, lays)];
+    return { ...facts, findings: [...facts.findings, ...told] };
   } finally {
     target.release();
   }
@@ -103,6 +105,23 @@ function laidAsItWas(job: Job, { limit, streams, from, goOn }: CutRequest): Find
     todo: 'Say --go-on to search on from there.',
     where: {},
   };
+}
+
+/** A note for each roll of the run file that nothing lies on. */
+function emptyRolls(job: Job, lays: readonly Lay[]): Finding[] {
+  const used = new Set(lays.map(layName));
+  const names = job.cloths.flatMap((cloth) =>
+    rollsOf(job.run, cloth).map((roll) => layName({ material: cloth.material.name, roll })),
+  );
+  return names
+    .filter((name) => !used.has(name))
+    .map((name) => ({
+      severity: 'note',
+      rule: 'empty-roll',
+      message: `nothing lies on ${name}: it was not needed, or no whole set has room on it.`,
+      todo: 'Keep it for lost parts, or pin parts of a set on it.',
+      where: {},
+    }));
 }
 
 type BeginPhase = (progress: CutProgress) => Promise<void>;
