@@ -101,7 +101,8 @@ function checkFits(
   });
   const least = Math.min(...heights);
   if (least <= width * (1 + 1e-9)) return;
-  const message = `it is ${least.toFixed(3)} across the strip at the least, in the turns it is allowed; the strip is ${width} wide.`;
+  const over = Number((least - width).toPrecision(2));
+  const message = `it is ${least.toFixed(3)} across the strip at the least, in the turns it is allowed; the strip is ${width} wide: ${over} are missing.`;
   refuse('part-too-wide', message, 'Allow another turn, or take a wider strip.', where);
 }
 

@@ -7,10 +7,11 @@ import { networkInterfaces, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { setTimeout as after } from 'node:timers/promises';
 import { Hono } from 'hono';
-import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { Refusal } from '../../src/base/findings.ts';
 import { serveOnPort } from '../../src/web/serve.ts';
 import { channel } from '../../src/web/under-way/events.ts';
+import { eventually } from '../support/eventually.ts';
 import type { Built } from '../cli/pileway.ts';
 import { build, pileway } from '../cli/pileway.ts';
 import type { Serving } from './serving.ts';
@@ -66,7 +67,7 @@ describe('the server', () => {
     await Promise.all([close(), close()]);
     expect(performance.now() - start).toBeLessThan(2000);
     await heard.over;
-    await vi.waitFor(() => expect(events.listeners('week')).toBe(0));
+    await eventually(() => expect(events.listeners('week')).toBe(0));
     expect(await reaches('127.0.0.1', port)).toBe(false);
     silent.destroy();
   });
@@ -160,7 +161,7 @@ describe('pileway serve', () => {
     own.stdout.on('data', (data: Buffer) => (stdout += data.toString()));
     own.stderr.on('data', (data: Buffer) => (stderr += data.toString()));
     const ended = new Promise<number | null>((resolve) => own.on('close', resolve));
-    await vi.waitFor(() => expect(stdout).toContain('\n'), { timeout: 20_000 });
+    await eventually(() => expect(stdout).toContain('\n'));
     const line = /^page {6}(http:\/\/127\.0\.0\.1:\d+\/) {2}\(Ctrl-C ends it\)\n$/.exec(stdout);
     expect(line).not.toBeNull();
     return { url: line![1]!, stderr: () => stderr, ended };
@@ -207,7 +208,7 @@ describe('pileway serve', () => {
   it('opens the page, or says that it could not', async () => {
     const none = join(folder, 'none');
     const { url, stderr } = await start(['--port', '0', '--open'], { PATH: none });
-    await vi.waitFor(() =>
+    await eventually(() =>
       expect(stderr()).toBe(`No browser could be opened. Open ${url} yourself.\n`),
     );
     child!.kill('SIGINT');
@@ -220,7 +221,7 @@ describe('pileway serve', () => {
     writeFileSync(opener, `#!/bin/sh\necho "$1" > ${join(folder, 'opened')}\n`);
     chmodSync(opener, 0o755);
     const { url } = await start(['--port', '0', '--open'], { PATH: bin });
-    await vi.waitFor(() => expect(readFileSync(join(folder, 'opened'), 'utf8')).toBe(`${url}\n`));
+    await eventually(() => expect(readFileSync(join(folder, 'opened'), 'utf8')).toBe(`${url}\n`));
     child!.kill('SIGINT');
   });
 

@@ -2,11 +2,12 @@ import { request } from 'node:http';
 import type { Socket } from 'node:net';
 import { connect } from 'node:net';
 import { Hono } from 'hono';
-import { afterEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, describe, expect, it } from 'vitest';
 import type { Channel } from '../../../src/web/under-way/events.ts';
 import { channel } from '../../../src/web/under-way/events.ts';
 import type { Serving } from '../serving.ts';
 import { reading, serve } from '../serving.ts';
+import { eventually } from '../../support/eventually.ts';
 
 type Event =
   | { kind: 'lay'; material: string; roll: string | null; n: number }
@@ -40,8 +41,8 @@ describe('events', () => {
     events.tell('week', step(1));
     events.tell('nobody', step(9));
     events.tell('week', { kind: 'lay', material: 'a\nb', roll: null, n: 2 });
-    await vi.waitFor(() => expect(told(two.text)).toEqual(['step 1', 'lay 2']));
-    await vi.waitFor(() => expect(told(one.text)).toEqual(['step 1', 'lay 2']));
+    await eventually(() => expect(told(two.text)).toEqual(['step 1', 'lay 2']));
+    await eventually(() => expect(told(one.text)).toEqual(['step 1', 'lay 2']));
     expect(told(other.text)).toEqual([]);
     events.close();
     await Promise.all([one.over, two.over, other.over]);
@@ -54,7 +55,7 @@ describe('events', () => {
     const answer = await serving.open('/events/week');
     reading(answer);
     answer.destroy();
-    await vi.waitFor(() => expect(events.listeners('week')).toBe(0));
+    await eventually(() => expect(events.listeners('week')).toBe(0));
     const { port } = serving;
     await new Promise((resolve) =>
       request({ host: '127.0.0.1', port, path: '/events/week', method: 'HEAD' }, resolve).end(),
@@ -67,18 +68,18 @@ describe('events', () => {
     serving = await serve(app(events as Channel<Event>));
     const stalled = await stalledReader('/events/week');
     const brisk = reading(await serving.open('/events/week'));
-    await vi.waitFor(() => expect(events.listeners('week')).toBe(2));
+    await eventually(() => expect(events.listeners('week')).toBe(2));
     // More than the system takes for somebody who reads nothing, then what waits for him here.
     const ballast = 'x'.repeat(1_000_000);
     for (let n = 1; n <= 10; n++) events.tell('week', { ...step(n), ballast });
     for (let n = 11; n <= 1500; n++) {
       events.tell('week', step(n));
       if (n % 100 > 0) continue;
-      await vi.waitFor(() => expect(brisk.text.includes(`"n":${n}}`)).toBe(true));
+      await eventually(() => expect(brisk.text.includes(`"n":${n}}`)).toBe(true));
     }
     expect(events.listeners('week')).toBe(1);
     events.tell('week', step(9999));
-    await vi.waitFor(() => expect(told(brisk.text.slice(-1000)).at(-1)).toBe('step 9999'));
+    await eventually(() => expect(told(brisk.text.slice(-1000)).at(-1)).toBe('step 9999'));
     stalled.destroy();
   });
 });
