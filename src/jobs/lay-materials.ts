@@ -46,8 +46,8 @@ export interface LayOptions {
   readonly goOn?: boolean;
   /** Called before each cloth is laid, with its name; what it throws ends the work. */
   readonly before?: (cloth: string, number: number, of: number) => Promise<void>;
-  /** Called with every lay that is shorter than the one before. */
-  readonly progress?: (cloth: string, lay: FoundLay) => void;
+  /** Called with every lay that is shorter than the one before, and with its name. */
+  readonly progress?: (name: string, lay: FoundLay) => void;
 }
 
 /**
@@ -130,7 +130,7 @@ interface ClothOptions extends LayOptions {
 /** The lays of one cloth, as layMaterials makes them. */
 async function layCloth(job: Job, cloth: Cloth, options: ClothOptions): Promise<Lay[]> {
   const { run, cutter } = job;
-  const { material, colour } = cloth;
+  const { material } = cloth;
   const parts = job.parts.filter((part) => isCutFrom(part, cloth));
   const rules = layRules(material, cutter);
   const rolls = rollsOf(run, cloth).map(({ pins, laid, ...roll }): RollToFill => {
@@ -151,7 +151,8 @@ async function layCloth(job: Job, cloth: Cloth, options: ClothOptions): Promise<
         threads: options.threads ?? 2,
         engine,
         stop,
-        found: (lay: FoundLay) => options.progress?.(clothName(material.name, colour), lay),
+        found: (lay: FoundLay) =>
+          options.progress?.(layName({ material: material.name, roll: lay.roll }), lay),
       };
       // On several rolls many lays are tried: only a search by the clock shares its time among them.
       return 'seconds' in limit && rolls.length > 1
