@@ -129,12 +129,12 @@ export const cutCommand: Command<CutArguments> = {
       told: ({ phase, doing }) => {
         if (phase !== 'reading' && phase !== 'laying') terminal.progress?.(doing);
       },
-      progress: (material, { length, density }) =>
+      progress: (laid, { length, density }) =>
         progress({
-          of: material,
+          of: laid,
           length,
           words: () =>
-            `${material}: best so far ${(length / 1000).toFixed(2)} m, ${(density * 100).toFixed(1)} %`,
+            `${laid}: best so far ${(length / 1000).toFixed(2)} m, ${(density * 100).toFixed(1)} %`,
         }),
       ...(from === undefined ? {} : { from: readRunRecord(join(resolve(from), 'run.json')) }),
       ...(cutter === undefined ? {} : { cutter }),

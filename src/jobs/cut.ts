@@ -81,30 +81,31 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
     );
     const facts = runFacts(job, orders, run, machine);
     await write(target, machine.files, facts, begin);
-    const kept = laidAsItWas(job, request);
-    const told = [...(kept === null ? [] : [kept]), ...emptyRolls(job, lays)];
+    const told = [...laidAsItWas(job, request), ...emptyRolls(job, lays)];
     return { ...facts, findings: [...facts.findings, ...told] };
   } finally {
     target.release();
   }
 }
 
-/** That parts were not searched for although somebody has said how to search: the run file has them laid. Otherwise null. */
-function laidAsItWas(job: Job, { limit, streams, from, goOn }: CutRequest): Finding | null {
+/** A note if parts were not searched for although somebody has said how to search: the run file has them laid. */
+function laidAsItWas(job: Job, { limit, streams, from, goOn }: CutRequest): Finding[] {
   const isAsked = limit !== undefined || streams !== undefined || from !== undefined;
   const laid = job.cloths.flatMap((cloth) => rollsOf(job.run, cloth).flatMap((roll) => roll.laid));
-  if (!isAsked || goOn === true || laid.length === 0) return null;
+  if (!isAsked || goOn === true || laid.length === 0) return [];
   const said =
     laid.length === 1
       ? '1 part lies as the run file has it laid: it was not searched for.'
       : `${laid.length} parts lie as the run file has them laid: they were not searched for.`;
-  return {
-    severity: 'note',
-    rule: 'laid-as-it-was',
-    message: said,
-    todo: 'Say --go-on to search on from there.',
-    where: {},
-  };
+  return [
+    {
+      severity: 'note',
+      rule: 'laid-as-it-was',
+      message: said,
+      todo: 'Say --go-on to search on from there.',
+      where: {},
+    },
+  ];
 }
 
 /** A note for each roll of the run file that nothing lies on. */

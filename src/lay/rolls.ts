@@ -15,7 +15,7 @@ import type { LaySearch } from './lay-parts.ts';
 import { checkRollLength, layParts, materialArea } from './lay-parts.ts';
 import { unknownPin } from './pins.ts';
 import type { SetOfParts } from './sets.ts';
-import { areaOfSets, hasPin, hopefulOf, setsOf, thatMayFit, wantedWithout } from './sets.ts';
+import { areaOfSets, hasPin, hoped, hopefulOf, setsOf, thatMayFit, wantedWithout } from './sets.ts';
 
 /** A roll to lay parts on, with parts that are to lie there already. */
 export interface RollToFill {
@@ -177,9 +177,6 @@ export function fitsRoll(parts: readonly Part[], roll: Roll, rules: LayRules): b
     throw error;
   }
 }
-
-/** What is put off for want of room might have found it in a lay so many times as dense, but hardly in a denser one. */
-export const hoped = 1.05;
 
 /** How dense a lay of carpet usually is, until one is there. */
 const usual = 0.8;

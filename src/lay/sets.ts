@@ -51,6 +51,9 @@ export function thatMayFit(sets: readonly SetOfParts[], room: number): SetOfPart
   });
 }
 
+/** What is put off for want of room might have found it in a lay so many times as dense, but hardly in a denser one. */
+export const hoped = 1.05;
+
 /**
  * How many of the sets of a lay that is too long for its roll, the first of them, there would be room for if it were
  * `denser` times as dense: never all.

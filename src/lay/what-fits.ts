@@ -13,9 +13,9 @@ import type { FoundLay, LaySearch } from './lay-parts.ts';
 import { layParts } from './lay-parts.ts';
 import { besidePins } from './pins.ts';
 import type { RollToFill } from './rolls.ts';
-import { capacity, checkPinsKnown, fitsRoll, hoped, shortBy } from './rolls.ts';
+import { capacity, checkPinsKnown, fitsRoll, shortBy } from './rolls.ts';
 import type { SetOfParts } from './sets.ts';
-import { hasPin, hopefulOf, setsOf, thatMayFit, wantedWithout } from './sets.ts';
+import { hasPin, hoped, hopefulOf, setsOf, thatMayFit, wantedWithout } from './sets.ts';
 
 /** How a search that keeps what fits goes on: for so many seconds, in all. */
 export interface TimedSearch extends Pick<
