@@ -42,7 +42,9 @@ export function readYamlText<T>(
   const broken = document.errors[0];
   if (broken !== undefined) {
     const { line, col } = lines.linePos(broken.pos[0]);
-    refuse('yaml', firstLine(broken.message), 'Mend the YAML there.', { file, line, column: col });
+    const kind = file.endsWith('.json') ? 'JSON' : 'YAML';
+    const todo = `Mend the ${kind} there.`;
+    refuse('yaml', firstLine(broken.message), todo, { file, line, column: col });
   }
   const placeOf = (path: readonly PropertyKey[]): Place => placeIn(document, lines, file, path);
   const plain = plainValue(document, file);

@@ -34,7 +34,7 @@ export const nestCommand: Command<NestArguments> = {
       .option('seconds', {
         type: 'number',
         requiresArg: true,
-        describe: 'how long to search; another machine finds another layout',
+        describe: 'how long to search, 10 if left out; another machine finds another layout',
       })
       .option('effort', {
         type: 'number',

@@ -7,7 +7,7 @@ import { checkNumber } from './numbers.ts';
 export const streamsOption = {
   type: 'number',
   requiresArg: true,
-  describe: `searches side by side, each for the whole effort: more find better and take longer; ${usualStreams} if left out`,
+  describe: `searches side by side, each for the whole effort, in pairs that go on from the better: more find better and take longer; ${usualStreams} if left out`,
 } as const;
 
 export const threadsOption = {

@@ -1,11 +1,8 @@
 import { basename } from 'node:path';
-import type { Finding } from '../base/findings.ts';
 import { withoutIdleNotes } from '../base/findings.ts';
 import { readJob } from '../run/job.ts';
 import type { Job } from '../run/job.ts';
-import { rollsOf } from '../run/run-file.ts';
 import type { Lay } from '../lay/lay.ts';
-import { layName } from '../lay/lay.ts';
 import { checkFileNames } from './file-names.ts';
 import type { LayOptions } from './lay-materials.ts';
 import { layMaterials } from './lay-materials.ts';
@@ -29,6 +26,7 @@ import { folderFindings } from './prove.ts';
 import { proveBeside } from './prove-beside.ts';
 import { machineFiles } from './run-files.ts';
 import type { LaidRun, MachineFiles } from './run-files.ts';
+import { toldOfSearch } from './told-of-search.ts';
 
 export interface CutRequest extends LayOptions {
   readonly runFile: string;
@@ -62,8 +60,10 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
     await begin(progressAt('reading', 'reading the run'));
     const job = readJob(request.runFile, request.sharedFolder, request.cutter);
     checkFileNames(job);
+    const hardly: string[] = [];
     const lays = await layMaterials(job, {
       ...request,
+      hardly: (cloth) => hardly.push(cloth),
       before: (cloth, number, of) =>
         begin(progressAt('laying', `laying ${cloth}, ${number} of ${of}`, number - 1, of)),
     });
@@ -81,48 +81,11 @@ export async function cut(request: CutRequest): Promise<RunFacts> {
     );
     const facts = runFacts(job, orders, run, machine);
     await write(target, machine.files, facts, begin);
-    const told = [...laidAsItWas(job, request), ...emptyRolls(job, lays)];
+    const told = toldOfSearch(job, request, { lays, hardly });
     return { ...facts, findings: [...facts.findings, ...told] };
   } finally {
     target.release();
   }
-}
-
-/** A note if parts were not searched for although somebody has said how to search: the run file has them laid. */
-function laidAsItWas(job: Job, { limit, streams, from, goOn }: CutRequest): Finding[] {
-  const isAsked = limit !== undefined || streams !== undefined || from !== undefined;
-  const laid = job.cloths.flatMap((cloth) => rollsOf(job.run, cloth).flatMap((roll) => roll.laid));
-  if (!isAsked || goOn === true || laid.length === 0) return [];
-  const said =
-    laid.length === 1
-      ? '1 part lies as the run file has it laid: it was not searched for.'
-      : `${laid.length} parts lie as the run file has them laid: they were not searched for.`;
-  return [
-    {
-      severity: 'note',
-      rule: 'laid-as-it-was',
-      message: said,
-      todo: 'Say --go-on to search on from there.',
-      where: {},
-    },
-  ];
-}
-
-/** A note for each roll of the run file that nothing lies on. */
-function emptyRolls(job: Job, lays: readonly Lay[]): Finding[] {
-  const used = new Set(lays.map(layName));
-  const names = job.cloths.flatMap((cloth) =>
-    rollsOf(job.run, cloth).map((roll) => layName({ material: cloth.material.name, roll })),
-  );
-  return names
-    .filter((name) => !used.has(name))
-    .map((name) => ({
-      severity: 'note',
-      rule: 'empty-roll',
-      message: `nothing lies on ${name}: it was not needed, or no whole set has room on it.`,
-      todo: 'Keep it for lost parts, or pin parts of a set on it.',
-      where: {},
-    }));
 }
 
 type BeginPhase = (progress: CutProgress) => Promise<void>;

@@ -46,6 +46,8 @@ export interface LayOptions {
   readonly goOn?: boolean;
   /** Called before each cloth is laid, with its name; what it throws ends the work. */
   readonly before?: (cloth: string, number: number, of: number) => Promise<void>;
+  /** Called with the name of each cloth that hardly any time was left to search for: it lies much as first laid. */
+  readonly hardly?: (cloth: string) => void;
   /** Called with every lay that is shorter than the one before, and with its name. */
   readonly progress?: (name: string, lay: FoundLay) => void;
 }
@@ -79,15 +81,17 @@ export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]
       const name = clothName(cloth.material.name, cloth.colour);
       await options.before?.(name, i + 1, job.cloths.length);
       const seconds = firstShare(job, job.cloths.slice(i), left());
-      // In less time than the first lay took nothing better would be found.
       const isStopped = options.signal?.aborted === true && options.keepBest === true;
-      const isOver = isStopped || seconds <= (first[i]?.took ?? 0);
-      const known = isOver ? first[i] : undefined;
+      const took = first[i]?.took ?? 0;
+      // In less time than the first lay took nothing better would be found.
+      const known = isStopped || seconds <= took ? first[i] : undefined;
       const own = 'seconds' in limit ? { seconds } : limit;
       const found = known ?? (await laid(cloth, { limit: own }));
       // A search that shares its time among rolls may come to an end before all sets have been tried on all of them.
       const isWorse = found.findings.length > 0 && first[i]?.findings.length === 0;
       all.push(isWorse ? first[i]! : found);
+      // A search begins with making the first lay once more.
+      if (isStopped || isWorse || seconds <= 2 * took) options.hardly?.(name);
     }
     const findings = all.flatMap((one) => one.findings);
     if (findings.length > 0) throw new Refusal(findings);

@@ -59,6 +59,9 @@ export function soundRolls(
   return { rolls: sound, faults };
 }
 
+/** A first lay that is longer than its roll by more than this is not shortened until it fits: fewer sets are tried at once. */
+const mayBeShortened = 1.2;
+
 /** Sets that are tried for this share of a roll's time without finding room are too many. */
 const patience = 0.35;
 
@@ -184,7 +187,7 @@ async function tried(
       stop,
       found: (lay: FoundLay) => {
         fits ||= lay.length <= roll.length + samePoint;
-        if (lay.length > hoped * roll.length) giveUp();
+        if (lay.length > mayBeShortened * roll.length) giveUp();
         // What is longer than the roll is no lay of it.
         if (fits) search.found?.(lay);
       },

@@ -505,6 +505,11 @@ const argumentCases: readonly Case[] = [
     says: ['--streams 65', 'at most 64'],
   },
   {
+    what: 'streams that are no number',
+    args: [...cutRun, '--streams', 'abc'],
+    says: ['--streams takes a number'],
+  },
+  {
     what: 'seconds below 0',
     args: [...cutRun, '--seconds', '-1'],
     says: ['--seconds -1', 'at least 0 is allowed'],

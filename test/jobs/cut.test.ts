@@ -520,25 +520,6 @@ function sum(values: readonly number[]): number {
   return values.reduce((total, value) => total + value, 0);
 }
 
-describe('a roll that nothing lies on', () => {
-  it('is told by name, and others are not', async () => {
-    const rolls =
-      'loop: [{ name: long, length: 9000, dyeLot: "7" }, { name: scrap, length: 300, dyeLot: "6" }]';
-    const files = replaced(wren, runFile, 'loop: { length: 9000, dyeLot: "7" }', rolls);
-    const { findings } = await inFolder(files, (root) =>
-      cut({
-        runFile: join(root, runFile),
-        sharedFolder: join(root, 'shared'),
-        out: join(root, 'out', 'wren-week'),
-        force: false,
-      }),
-    );
-    expect(findings.filter(({ rule }) => rule === 'empty-roll')).toMatchObject([
-      { severity: 'note', message: expect.stringContaining('nothing lies on loop-scrap:') },
-    ]);
-  });
-});
-
 describe('a part that is turned under all round', () => {
   it('is cut with mitred corners, and proven', async () => {
     const turned = replaced(wren, setFile, 'loop, edge: bound, board', 'loop, edge: turned, board');

@@ -44,6 +44,12 @@ describe('an instance of the literature', () => {
     expect(densityOf(instance, 16)).toBeCloseTo(128 / 320, 12);
   });
 
+  it('is refused where it is broken off, as JSON', () => {
+    const file = join(root, 'broken.json');
+    writeFileSync(file, '{ "stripWidth": 20, "pieces": [ { "id": ');
+    expect(() => readInstance(file)).toThrow(/broken\.json:1.*Mend the JSON there/s);
+  });
+
   it('comes back as placements that JSON reads', () => {
     const placements = [{ kind: 0, rotation: 0, x: 1.5, y: 0 }];
     expect(JSON.parse(placementsText(read(sound), { length: 10, placements }))).toEqual({

@@ -4,6 +4,7 @@ import type { Finding } from '../../src/base/findings.ts';
 import type { Part } from '../../src/handing/part.ts';
 import type { Lay, Placement, Roll } from '../../src/lay/lay.ts';
 import type { RollToFill } from '../../src/lay/rolls.ts';
+import { ending } from '../../src/lay/engine/engine.ts';
 import { layParts } from '../../src/lay/lay-parts.ts';
 import { startFaults } from '../../src/lay/pins.ts';
 import type { WhatFits } from '../../src/lay/what-fits.ts';
@@ -184,6 +185,29 @@ describe('what fits on a roll that is too short for all', () => {
     const { lays, left } = await fit([...large, ...small], rolls);
     expect(left).toEqual([]);
     expect(labelsOn(lays)['rest']).toEqual(['p.1.C', 'p.1.D']);
+  });
+
+  it('is a set whose first lay is too long for the roll, if a search shortens it', async () => {
+    // On 700 mm they lie in two rows, 150 and 400 wide, and the third part stands on its end beside the second.
+    const sizes = [
+      [700, 150],
+      [450, 400],
+      [150, 550],
+      [250, 300],
+    ] as const;
+    const parts = sizes.map(([w, h], i) => partIn('A', w, h, `p${i}`));
+    const rolls = [rollOf('rest', 750), rollOf('long', 5000)];
+    const first = await fit(parts, rolls);
+    expect(Object.keys(labelsOn(first.lays))).toEqual(['long']);
+    const stop = new SharedArrayBuffer(1);
+    const { lays } = await layWhatFits(parts, material, rolls, plainRules, {
+      seed: 1,
+      seconds: 60,
+      stop,
+      // What is told fits: no more is asked for.
+      found: () => Atomics.store(new Uint8Array(stop), 0, ending.atOnce),
+    });
+    expect(Object.keys(labelsOn(lays))).toEqual(['rest']);
   });
 
   it('is whole sets in sound lays, and nothing is both laid and left', async () => {
