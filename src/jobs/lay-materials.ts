@@ -46,7 +46,7 @@ export interface LayOptions {
   readonly goOn?: boolean;
   /** Called before each cloth is laid, with its name; what it throws ends the work. */
   readonly before?: (cloth: string, number: number, of: number) => Promise<void>;
-  /** Called with the name of each cloth that hardly any time was left to search for: it lies much as first laid. */
+  /** Called with the name of each cloth that hardly any time was left to search for. */
   readonly hardly?: (cloth: string) => void;
   /** Called with every lay that is shorter than the one before, and with its name. */
   readonly progress?: (name: string, lay: FoundLay) => void;

@@ -49,16 +49,14 @@ function laidAsItWas(job: Job, { limit, streams, from, goOn }: LayOptions): Find
 
 /** The search was stopped, or its time was over before some cloths had their share of it. */
 function cutShortSearch({ signal }: LayOptions, cloths: readonly string[]): Finding[] {
-  const lie = `${listed(cloths)} ${cloths.length === 1 ? 'lies' : 'lie'} much as first laid`;
+  const rest = `${listed(cloths)} ${cloths.length === 1 ? 'was' : 'were'} hardly searched for`;
   const todo = 'To save cloth, search on: --from begins with the lays of this run.';
   if (signal?.aborted === true) {
-    const rest = cloths.length === 0 ? '' : ` ${lie}.`;
-    return [
-      searchNote('stopped', `the search was stopped: the lays are the best so far.${rest}`, todo),
-    ];
+    const said = 'the search was stopped: the lays are the best so far';
+    return [searchNote('stopped', `${said}${cloths.length === 0 ? '' : `; ${rest}`}.`, todo)];
   }
   if (cloths.length === 0) return [];
-  return [searchNote('hardly-searched', `${lie}: there was no time for more.`, todo)];
+  return [searchNote('hardly-searched', `${rest}: there was no time for more.`, todo)];
 }
 
 /** The lays are no shorter than those that the search began with, or none of those was of use. */

@@ -60,7 +60,7 @@ export function soundRolls(
 }
 
 /** A first lay that is longer than its roll by more than this is not shortened until it fits: fewer sets are tried at once. */
-const mayBeShortened = 1.2;
+const mayBeShortened = 1.35;
 
 /** Sets that are tried for this share of a roll's time without finding room are too many. */
 const patience = 0.35;

@@ -65,7 +65,7 @@ describe('a search that is stopped, to cut the best so far', () => {
     });
     expect(rulesOf(told)).toEqual(['stopped']);
     expect(told[0]!.message).toMatch(
-      /best so far\. (board and rubber|rubber and board) lie much as/,
+      /best so far; (board and rubber|rubber and board) were hardly/,
     );
   });
 });
