@@ -64,6 +64,7 @@ export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]
   const laid = (cloth: Cloth, how: Pick<ClothOptions, 'limit' | 'threads'>): Promise<ClothLaid> =>
     laidOrRefused(job, cloth, { ...options, ...how, engine });
   const began = Date.now();
+  const isEnded = (): boolean => options.signal?.aborted === true && options.keepBest === true;
   const left = (): number =>
     'seconds' in limit ? limit.seconds - (Date.now() - began) / 1000 : Infinity;
   try {
@@ -81,17 +82,19 @@ export async function layMaterials(job: Job, options: LayOptions): Promise<Lay[]
       const name = clothName(cloth.material.name, cloth.colour);
       await options.before?.(name, i + 1, job.cloths.length);
       const seconds = firstShare(job, job.cloths.slice(i), left());
-      const isStopped = options.signal?.aborted === true && options.keepBest === true;
+      const isStopped = isEnded();
       const took = first[i]?.took ?? 0;
       // In less time than the first lay took nothing better would be found.
       const known = isStopped || seconds <= took ? first[i] : undefined;
       const own = 'seconds' in limit ? { seconds } : limit;
+      const begun = Date.now();
       const found = known ?? (await laid(cloth, { limit: own }));
       // A search that shares its time among rolls may come to an end before all sets have been tried on all of them.
       const isWorse = found.findings.length > 0 && first[i]?.findings.length === 0;
       all.push(isWorse ? first[i]! : found);
       // A search begins with making the first lay once more.
-      if (isStopped || isWorse || seconds <= 2 * took) options.hardly?.(name);
+      const searched = isEnded() ? (Date.now() - begun) / 1000 : seconds;
+      if (isStopped || isWorse || searched <= 2 * took) options.hardly?.(name);
     }
     const findings = all.flatMap((one) => one.findings);
     if (findings.length > 0) throw new Refusal(findings);
@@ -120,7 +123,8 @@ async function laidOrRefused(job: Job, cloth: Cloth, options: ClothOptions): Pro
   try {
     return { lays: await layCloth(job, cloth, options), findings: [] };
   } catch (error) {
-    if (!(error instanceof Refusal) || options.signal?.aborted === true) throw error;
+    const isGivenUp = options.signal?.aborted === true && options.keepBest !== true;
+    if (!(error instanceof Refusal) || isGivenUp) throw error;
     return { lays: [], findings: error.findings };
   }
 }

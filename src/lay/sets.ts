@@ -15,21 +15,36 @@ export interface SetOfParts {
   readonly area: number;
 }
 
-/** The sets that parts belong to, the largest first. */
+/** Sets whose areas differ by less than this share are equally large: mirrored parts differ in the last bits. */
+const sameArea = 1e-9;
+
+/**
+ * The sets that parts belong to, the largest first. Of equally large ones those of small orders come first: short rolls,
+ * which are filled first, have room for few sets, and an order is rather whole on one roll.
+ */
 export function setsOf(parts: readonly Part[]): SetOfParts[] {
   const sets = new Map<string, Part[]>();
   for (const part of parts) {
     const name = `set ${part.set} of order ${part.order}`;
     sets.set(name, [...(sets.get(name) ?? []), part]);
   }
-  return [...sets]
-    .map(([name, own]) => ({
-      name,
-      order: own[0]!.order,
-      parts: own,
-      area: own.reduce((a, p) => a + materialArea(p), 0),
-    }))
-    .sort((a, b) => b.area - a.area || (a.name < b.name ? -1 : 1));
+  const all = [...sets].map(([name, own]) => ({
+    name,
+    order: own[0]!.order,
+    parts: own,
+    area: own.reduce((a, p) => a + materialArea(p), 0),
+  }));
+  const times = new Map<string, number>();
+  for (const { order } of all) times.set(order, (times.get(order) ?? 0) + 1);
+  const byArea = (a: SetOfParts, b: SetOfParts): number =>
+    Math.abs(a.area - b.area) <= sameArea * a.area ? 0 : b.area - a.area;
+  const number = ({ parts: [one] }: SetOfParts): number => one!.set;
+  return all.sort(
+    (a, b) =>
+      byArea(a, b) ||
+      times.get(a.order)! - times.get(b.order)! ||
+      (a.order < b.order ? -1 : a.order > b.order ? 1 : number(a) - number(b)),
+  );
 }
 
 export function hasPin({ parts }: SetOfParts, pins: readonly Placement[]): boolean {
@@ -69,9 +84,6 @@ export function hopefulOf(
   while (kept > 0 && areaOfSets(sets.slice(0, kept)) > room) kept--;
   return kept;
 }
-
-/** Sets whose areas differ by less than this share are equally large: mirrored parts differ in the last bits. */
-const sameArea = 1e-9;
 
 /**
  * The sets that go on being wanted on a roll once `dropped` has found no room beside those before it. Others as large

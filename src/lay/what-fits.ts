@@ -93,7 +93,9 @@ export async function layWhatFits(
   for (const [i, one] of inOrder.entries()) {
     const later = inOrder.slice(i + 1);
     const left = search.seconds - (Date.now() - began) / 1000;
-    const free = waiting.filter((set) => !later.some(({ pins }) => hasPin(set, pins)));
+    // A set lies where a person has pinned parts of it, or nowhere.
+    const others = inOrder.filter((other) => other !== one);
+    const free = waiting.filter((set) => !others.some(({ pins }) => hasPin(set, pins)));
     const own = new Map<SetOfParts, number>();
     const { lay, laid } = await filled(one, free, material, rules, {
       ...search,

@@ -18,9 +18,9 @@ import type { Cloth } from '../pattern/shop/cloth.ts';
 import type { Material, Materials } from '../pattern/shop/material.ts';
 import { materialOf } from '../pattern/shop/material.ts';
 import type { OrderedSet } from './check-orders.ts';
-import type { RunFile } from './run-file.ts';
+import type { LoadedRoll, RunFile } from './run-file.ts';
 import { readOrders } from './read-orders.ts';
-import { entriesOf, readRun } from './run-file.ts';
+import { entriesOf, readRun, rollsOf } from './run-file.ts';
 
 /** A run file, and everything that it needs: read, and without errors. */
 export interface Job {
@@ -91,6 +91,11 @@ export function readJob(runFile: string, sharedFolder: string, cutterName?: stri
     findings: findings.map((finding) => fromFolder(finding, base)),
     inputs: hashed(files, base),
   };
+}
+
+/** The rolls of every cloth that parts of the run are cut from. */
+export function loadedRolls(job: Job): { cloth: Cloth; roll: LoadedRoll }[] {
+  return job.cloths.flatMap((cloth) => rollsOf(job.run, cloth).map((roll) => ({ cloth, roll })));
 }
 
 /**

@@ -13,6 +13,7 @@ const ofSearch = new Set([
   'stopped',
   'nothing-gained',
   'nothing-to-begin-with',
+  'dealt-anew',
   'empty-roll',
 ]);
 
@@ -37,6 +38,12 @@ async function toldAfter(
 
 function rulesOf(findings: readonly Finding[]): string[] {
   return findings.map(({ rule }) => rule);
+}
+
+/** Orders of two sets and of one, and two rolls of the loop carpet; one long enough for all. */
+function withRolls(length: number): Files {
+  const rolls = `loop: [{ name: long, length: 9000, dyeLot: "7" }, { name: scrap, length: ${length}, dyeLot: "6" }]`;
+  return replaced(wren, runFile, 'loop: { length: 9000, dyeLot: "7" }', rolls);
 }
 
 const once: LayOptions = { limit: { rounds: 1 } };
@@ -92,18 +99,31 @@ describe('a search that begins with an earlier run', () => {
   });
 });
 
-describe('a roll that nothing lies on', () => {
-  const withScrap = (length: number): Files =>
-    replaced(
-      wren,
-      runFile,
-      'loop: { length: 9000, dyeLot: "7" }',
-      `loop: [{ name: long, length: 9000, dyeLot: "7" }, { name: scrap, length: ${length}, dyeLot: "6" }]`,
-    );
+describe('a set that lies on another roll than in the earlier run', () => {
+  it('is told, with both rolls', async () => {
+    const other = (first: RunRecord): RunRecord => ({
+      ...first,
+      lays: first.lays.map((lay) =>
+        lay.roll === null ? lay : { ...lay, roll: lay.roll === 'long' ? 'scrap' : 'long' },
+      ),
+    });
+    const told = await toldAfter(once, withRolls(10_000), other);
+    expect(rulesOf(told)).toEqual(['dealt-anew', 'empty-roll']);
+    expect(told[0]!.message).toContain('from loop-scrap to loop-long');
+  });
+});
 
+describe('a roll that nothing lies on', () => {
   it('is told by name, with why no set can lie on it', async () => {
-    const told = await toldAfter(once, withScrap(100));
+    const told = await toldAfter(once, withRolls(100));
     expect(rulesOf(told)).toEqual(['empty-roll']);
     expect(told[0]!.message).toMatch(/nothing lies on loop-scrap: no set .* even the smallest has/);
+  });
+
+  it('is told as not needed where the rolls before it had room for all', async () => {
+    const told = await toldAfter(once, withRolls(10_000));
+    expect(told.map(({ message }) => message)).toEqual([
+      'nothing lies on loop-scrap: it was not needed.',
+    ]);
   });
 });

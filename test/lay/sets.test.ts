@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { SetOfParts } from '../../src/lay/sets.ts';
-import { areaOfSets, thatMayFit, wantedWithout } from '../../src/lay/sets.ts';
+import { areaOfSets, setsOf, thatMayFit, wantedWithout } from '../../src/lay/sets.ts';
+import { oblong, partOf } from './fixtures.ts';
 
 function setOf(area: number, i: number): SetOfParts {
   return { name: `set ${i}`, order: 'A', parts: [], area };
@@ -24,6 +25,33 @@ function oneByOne(sets: readonly SetOfParts[], room: number): string[] {
   for (const set of sets) if (areaOfSets([...stay, set]) <= room) stay.push(set);
   return stay.map(({ name }) => name);
 }
+
+describe('the sets of some parts', () => {
+  it('are the largest first, then the only ones of their order, then those of one order together', () => {
+    const sets = [
+      ['A', 1, 300],
+      ['A', 2, 300],
+      // Another in the last digits, as a mirrored one is.
+      ['B', 1, 300.00000000001],
+      ['B', 2, 300.00000000001],
+      ['C', 1, 300],
+      ['D', 1, 500],
+      ['E', 1, 100],
+    ] as const;
+    const parts = sets.map(([order, set, width]) =>
+      partOf(`p.${set}.${order}`, oblong(width, 100), [], { order, set }),
+    );
+    expect(setsOf(parts.toReversed()).map(({ order, parts: [one] }) => order + one!.set)).toEqual([
+      'D1',
+      'C1',
+      'A1',
+      'A2',
+      'B1',
+      'B2',
+      'E1',
+    ]);
+  });
+});
 
 describe('sets that are tried together on a roll with less room than area', () => {
   it('are in the end those that find room one after the other', () => {

@@ -150,6 +150,14 @@ describe('what fits on a roll that is too short for all', () => {
     expect(left.map(({ message }) => message.split(' does')[0])).toContain('order A');
   });
 
+  it('does not lay a set on another roll, too, where its pinned part stays', async () => {
+    const parts = [partIn('A', 900, 1000), partIn('A', 1200, 1000, 'q')];
+    const rolls = [rollOf('rest', 2000, { pins: [at('p.1.A', 100, 0)] }), rollOf('long', 5000)];
+    const { lays, left } = await fit(parts, rolls);
+    expect(labelsOn(lays)).toEqual({ rest: ['p.1.A'] });
+    expect(left.map(({ message }) => message.split(' does')[0])).toEqual(['order A']);
+  });
+
   it('is laid anew only where it can no longer lie as it did', async () => {
     // The second lies over the first now; the third is where it was.
     const parts = ['A', 'B', 'C'].map((order) => partIn(order, 400, 400));

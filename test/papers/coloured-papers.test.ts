@@ -146,6 +146,14 @@ describe('material and colour of a part', () => {
     expect(lines).toContain('due       2026-12-02 (A2), 2026-12-04 (A1)');
   });
 
+  it('is told with how many sets of an order lie on a roll, where others lie elsewhere', () => {
+    const orders = run.facts.orders.map((one) =>
+      one.order.order === 'A2' ? { ...one, order: { ...one.order, quantity: 2 } } : one,
+    );
+    const lines = summaryLines({ ...run.facts, orders });
+    expect(lines).toContain('rolls     wool-moss: 1 order, A2 (1 of 2 sets)');
+  });
+
   it('stand over the picture of the lay, with the colour as it is', () => {
     for (const [file, words, sample] of [
       ['loop-claret.svg', 'carpet for tests, claret', '#6b1f2a'],

@@ -19,6 +19,7 @@ import type { PatternSet } from '../../pattern/set.ts';
 import type { BenchRates, Work } from '../../pattern/shop/bench.ts';
 import type { LabelStock } from '../../pattern/shop/label-stock.ts';
 import type { LengthWords } from '../../base/wording.ts';
+import { counted } from '../../base/wording.ts';
 
 /** One lay of a run, its material, and how it is cut. */
 export interface MaterialFacts {
@@ -150,7 +151,8 @@ function ordersOn(
 /** A lay of a run, the orders that have parts on it, and the first day on which one of them is due. */
 export interface SharedLay {
   readonly lay: MaterialFacts;
-  readonly orders: readonly OrderFacts[];
+  /** Their names; where not all sets of an order lie here, also how many: `1042 (1 of 3 sets)`. */
+  readonly orders: readonly string[];
   /** Left out: none of them has a day. */
   readonly due?: string;
 }
@@ -160,11 +162,23 @@ export function sharedLays({ materials, orders }: RunFacts): SharedLay[] {
   const lays = materials.map((lay): SharedLay => {
     const own = ordersOn(lay, orders);
     const [due] = own.flatMap(({ order }) => order.due ?? []).toSorted();
-    return { lay, orders: own, ...(due === undefined ? {} : { due }) };
+    return {
+      lay,
+      orders: own.map((one) => shareOf(one, lay)),
+      ...(due === undefined ? {} : { due }),
+    };
   });
   // Days are written so that they sort as texts; what is later than any has none.
   const day = ({ due = '~' }: SharedLay): string => due;
   return lays.toSorted((a, b) => (day(a) < day(b) ? -1 : day(a) > day(b) ? 1 : 0));
+}
+
+function shareOf({ order, others }: OrderFacts, { parts }: MaterialFacts): string {
+  const own = parts.filter((part) => part.order === order.order);
+  const here = new Set(own.map(({ set }) => set)).size;
+  // Of a set that is only cut in part nobody says how many there are.
+  const isWhole = here === order.quantity || others.length > 0;
+  return isWhole ? order.order : `${order.order} (${here} of ${counted(order.quantity, 'set')})`;
 }
 
 /** What stands at the foot of every paper of a run. */

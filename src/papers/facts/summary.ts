@@ -48,8 +48,7 @@ function shareLines(facts: RunFacts): string[] {
     .flatMap(({ order }) => (order.due === undefined ? [] : [`${order.due} (${order.order})`]))
     .toSorted();
   return [
-    ...sharedLays(facts).map(({ lay, orders: on }, i) => {
-      const own = on.map(({ order }) => order.order);
+    ...sharedLays(facts).map(({ lay, orders: own }, i) => {
       return `${(i === 0 ? 'rolls' : '').padEnd(9)} ${layName(lay.lay)}: ${counted(own.length, 'order')}, ${shownNames(own)}`;
     }),
     ...(due.length === 0 ? [] : [`due       ${shownNames(due, 4)}`]),

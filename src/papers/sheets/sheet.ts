@@ -109,7 +109,7 @@ function orderBlocks(facts: RunFacts): PaperBlock[] {
     ],
     rows: sharedLays(facts).map(({ lay, orders: on, due }) => [
       rollTitle(lay),
-      on.map(({ order }) => order.order).join(', '),
+      on.join(', '),
       due ?? '',
     ]),
   };

@@ -13,7 +13,8 @@ import type { Workshop } from '../workshop/workshop.ts';
 import { inputIn, placeIn, runFileIn, runFolderIn } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
 import { partsAlike } from './folder.ts';
-import { knownPlacements, lengthOfLaid, loadedRolls } from './lay-table.ts';
+import { loadedRolls } from '../../run/job.ts';
+import { knownPlacements, lengthOfLaid } from './lay-table.ts';
 
 /** How far outlines may be off in a picture of a few hundred pixels, mm. */
 const rough = 15;

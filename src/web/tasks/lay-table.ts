@@ -17,8 +17,8 @@ import type { Cloth } from '../../pattern/shop/cloth.ts';
 import { isCutFrom } from '../../pattern/shop/cloth.ts';
 import { materialOf } from '../../pattern/shop/material.ts';
 import type { Job } from '../../run/job.ts';
+import { loadedRolls } from '../../run/job.ts';
 import type { LoadedRoll } from '../../run/run-file.ts';
-import { rollsOf } from '../../run/run-file.ts';
 import type { LayTable } from '../api/lay.ts';
 import type { Refused } from '../api/refused.ts';
 import type { PicturedLay, PicturedPart } from '../api/pictured.ts';
@@ -99,11 +99,6 @@ function laidFaults(job: Job, cloth: Cloth, roll: LoadedRoll): Finding[] {
     ...fault,
     todo: 'Search again, or take its pin out.',
   }));
-}
-
-/** The rolls of every cloth that parts of the run are cut from. */
-export function loadedRolls(job: Job): { cloth: Cloth; roll: LoadedRoll }[] {
-  return job.cloths.flatMap((cloth) => rollsOf(job.run, cloth).map((roll) => ({ cloth, roll })));
 }
 
 function picturedParts(job: Job): PicturedPart[] {

@@ -6,7 +6,8 @@ import { isCutFrom } from '../../pattern/shop/cloth.ts';
 import type { PartMove, PartMoved, PartPlace } from '../api/lay.ts';
 import type { Workshop } from '../workshop/workshop.ts';
 import { jobOf } from './cached-job.ts';
-import { knownPlacements, loadedRolls } from './lay-table.ts';
+import { loadedRolls } from '../../run/job.ts';
+import { knownPlacements } from './lay-table.ts';
 
 interface PlaceWish {
   readonly shop: Workshop;
