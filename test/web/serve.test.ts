@@ -234,7 +234,7 @@ describe('pileway serve', () => {
       [`--port ${port}`]: `ERROR  port ${port} is taken: another page may be open already. Name another with --port.  [port]\n`,
       '--port 65536': '--port 65536 is too large',
       '--port 1.5': '--port 1.5 is no whole number',
-      '--port x': '--port NaN is no number',
+      '--port x': '--port takes a number',
       '--folder patterns': 'this folder holds no patterns/. Run it in the workshop’s folder',
       extra: 'extra',
     };
