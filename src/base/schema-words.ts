@@ -4,9 +4,7 @@ import type { z } from 'zod';
 export function wrongness(issue: z.core.$ZodIssue): string {
   switch (issue.code) {
     case 'too_big':
-      return issue.origin === 'number' || issue.origin === 'int'
-        ? `is too large: ${issue.inclusive === false ? 'less than' : 'at most'} ${issue.maximum} is allowed`
-        : otherwise(issue);
+      return tooBig(issue);
     case 'too_small':
       return tooSmall(issue);
     case 'invalid_type':
@@ -23,6 +21,14 @@ export function wrongness(issue: z.core.$ZodIssue): string {
     default:
       return otherwise(issue);
   }
+}
+
+function tooBig(issue: z.core.$ZodIssueTooBig): string {
+  const { origin, maximum, inclusive } = issue;
+  if (origin === 'number' || origin === 'int') {
+    return `is too large: ${inclusive === false ? 'less than' : 'at most'} ${maximum} is allowed`;
+  }
+  return origin === 'array' ? `is too long: at most ${maximum} may stand here` : otherwise(issue);
 }
 
 function tooSmall(issue: z.core.$ZodIssueTooSmall): string {

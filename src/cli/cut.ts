@@ -150,9 +150,9 @@ export const cutCommand: Command<CutArguments> = {
   },
 };
 
-/** From now on Ctrl-C asks the run to stop instead of ending the program. */
+/** From now on Ctrl-C, or the system’s plea to end, asks the run to stop instead of ending the program. */
 function interruption({ onSignal }: Terminal): AbortSignal {
   const stop = new AbortController();
-  onSignal(['SIGINT'], () => stop.abort());
+  onSignal(['SIGINT', 'SIGTERM'], () => stop.abort());
   return stop.signal;
 }

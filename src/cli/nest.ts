@@ -50,7 +50,8 @@ export const nestCommand: Command<NestArguments> = {
       .example(
         '$0 nest instance.json --seconds 60 --out placements.json',
         'Ctrl-C: the best so far',
-      ),
+      )
+      .epilogue(`An instance, here of one kind that is wanted 12 times:\n\n${smallInstance}`),
   run: async ({ instance, out, seconds, effort, streams, threads, seed, force }, terminal) => {
     checkNumber('seconds', z.number().min(0).max(1e6), seconds);
     checkNumber('effort', z.number().int().min(0).max(1e9), effort);
@@ -60,7 +61,9 @@ export const nestCommand: Command<NestArguments> = {
     checkFileTarget(file, '.json', force);
     const published = readInstance(instance);
     const stop = new SharedArrayBuffer(1);
-    terminal.onSignal(['SIGINT'], () => Atomics.store(new Uint8Array(stop), 0, ending.atOnce));
+    terminal.onSignal(['SIGINT', 'SIGTERM'], () =>
+      Atomics.store(new Uint8Array(stop), 0, ending.atOnce),
+    );
     if (streams !== undefined && effort === undefined) {
       refuse('argument', '--streams counts only with --effort.', 'Say --effort, too.');
     }
@@ -68,22 +71,26 @@ export const nestCommand: Command<NestArguments> = {
       effort === undefined
         ? { seconds: seconds ?? 10 }
         : { rounds: effort, ...(streams === undefined ? {} : { streams }) };
-    const percentAt = (length: number): string => (100 * densityOf(published, length)).toFixed(2);
+    const words = (length: number): string => {
+      const percent = (100 * densityOf(published, length)).toFixed(2);
+      return `length ${Number(length.toPrecision(7))}, density ${percent} %`;
+    };
     const progress = progressOf(terminal);
     const best = await nestInStreams(
       engineInstance(published),
       { seed, limit, threads, stop },
       {
-        found: ({ length }) =>
-          progress({
-            of: instance,
-            length,
-            words: () => `length ${length.toFixed(3)}, density ${percentAt(length)} %`,
-          }),
+        found: ({ length }) => progress({ of: instance, length, words: () => words(length) }),
       },
     );
     publishFile(file, placementsText(published, best));
-    terminal.say(`${file}: length ${best.length.toFixed(3)}, density ${percentAt(best.length)} %`);
+    terminal.say(`${file}: ${words(best.length)}`);
     return 0;
   },
 };
+
+/** For the help. Corners are x, y in the unit of the width, in either direction; turns are degrees counter-clockwise. */
+const smallInstance = `{ "stripWidth": 700,
+  "pieces": [
+    { "id": "gusset", "demand": 12, "rotations": [0, 180],
+      "outline": [[0, 0], [300, 0], [300, 200]] } ] }`;

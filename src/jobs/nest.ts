@@ -9,7 +9,8 @@ const ring = z.array(z.tuple([z.number(), z.number()])).min(3);
 /** An instance in the format in which the literature publishes its instances. */
 const instanceSchema = z.looseObject({
   name: z.string().optional(),
-  stripWidth: z.number().positive(),
+  // Areas of wider or narrower strips would have no digits left.
+  stripWidth: z.number().positive().min(1e-100).max(1e100),
   pieces: z.array(
     z.looseObject({
       id: z.union([z.string(), z.number()]),
@@ -50,6 +51,14 @@ export function readInstance(file: string): PublishedInstance {
         .replace(/\)$/, ') of the piece’s own frame')
         .replace(', or runs clockwise', '');
       refuse('outline', `${said}.`, 'Mend it there.', where);
+    }
+    if (areaOf(piece) <= 0) {
+      refuse(
+        'no-area',
+        'its holes leave nothing of it.',
+        'Take the holes out, or the piece.',
+        where,
+      );
     }
   }
   const wanted = value.pieces.reduce((sum, { demand }) => sum + demand, 0);
@@ -126,11 +135,13 @@ function oriented(points: readonly [number, number][], sign: 1 | -1): number[] {
 
 /** The area of all pieces as a share of length times width; 0 for no length. */
 export function densityOf({ pieces, stripWidth }: PublishedInstance, length: number): number {
-  const area = pieces.reduce((sum, { demand, outline, holes = [] }) => {
-    const own = Math.abs(ringArea(outline.flat()));
-    return sum + demand * holes.reduce((left, hole) => left - Math.abs(ringArea(hole.flat())), own);
-  }, 0);
+  const area = pieces.reduce((sum, piece) => sum + piece.demand * areaOf(piece), 0);
   return length === 0 ? 0 : area / (length * stripWidth);
+}
+
+function areaOf({ outline, holes = [] }: PublishedInstance['pieces'][number]): number {
+  const own = Math.abs(ringArea(outline.flat()));
+  return holes.reduce((left, hole) => left - Math.abs(ringArea(hole.flat())), own);
 }
 
 /** The text of placements.json. */

@@ -183,7 +183,12 @@ const usual = 0.8;
 
 /** By how much (mm) a roll is too short for sets, in a lay of this density if there is one already. */
 export function shortBy(sets: readonly SetOfParts[], roll: Roll, density = usual): number {
-  return Math.max(1, (areaOfSets(sets) / density - capacity(roll)) / usableWidth(roll));
+  return Math.max(1, lengthFor(sets, roll, density) - capacity(roll) / usableWidth(roll));
+}
+
+/** How much (mm) of a roll as wide as this one sets take, in a lay of this density if there is one already. */
+export function lengthFor(sets: readonly SetOfParts[], roll: Roll, density = usual): number {
+  return areaOfSets(sets) / density / usableWidth(roll);
 }
 
 function leftOver(

@@ -13,7 +13,7 @@ import type { FoundLay, LaySearch } from './lay-parts.ts';
 import { layParts } from './lay-parts.ts';
 import { besidePins } from './pins.ts';
 import type { RollToFill } from './rolls.ts';
-import { capacity, checkPinsKnown, fitsRoll, shortBy } from './rolls.ts';
+import { capacity, checkPinsKnown, fitsRoll, lengthFor, shortBy } from './rolls.ts';
 import type { SetOfParts } from './sets.ts';
 import { hasPin, hoped, hopefulOf, setsOf, thatMayFit, wantedWithout } from './sets.ts';
 
@@ -84,9 +84,17 @@ export async function layWhatFits(
   const inOrder = rolls.toSorted((a, b) => capacity(a.roll) - capacity(b.roll));
   const missing = new Map<SetOfParts, number>();
   const cloth = clothName(material, rolls[0]!.roll.colour);
-  const whyNot = (set: SetOfParts, here: ReadonlyMap<SetOfParts, number>): Finding => {
+  const whyNot = (
+    set: SetOfParts,
+    here: ReadonlyMap<SetOfParts, number>,
+    among: readonly SetOfParts[] = [set],
+  ): Finding => {
     const by = Math.min(missing.get(set) ?? Infinity, here.get(set) ?? Infinity);
-    return noRoom(set, sets, cloth, by < Infinity ? by : whyOn(set, inOrder, rules));
+    const why =
+      by < Infinity
+        ? `${missingWords(by, among, inOrder.at(-1)!.roll, lays)}. A set stays on one roll`
+        : whyOn(set, inOrder, rules);
+    return noRoom(set, sets, cloth, why);
   };
   const lays: Lay[] = [];
   let waiting = sets;
@@ -109,7 +117,24 @@ export async function layWhatFits(
     for (const [set, by] of own) missing.set(set, Math.min(by, missing.get(set) ?? Infinity));
     waiting = waiting.filter((set) => !laid.includes(set));
   }
-  return { lays, left: waiting.map((set) => whyNot(set, missing)) };
+  return { lays, left: waiting.map((set) => whyNot(set, missing, waiting)) };
+}
+
+/**
+ * How much of a roll is missing. `by`: for one set, mm; `among`: all sets that find no room, which would lie on a roll
+ * like this about as densely as the lays that there are.
+ */
+function missingWords(
+  by: number,
+  among: readonly SetOfParts[],
+  roll: Roll,
+  lays: readonly Lay[],
+): string {
+  const alone = `about ${metresUp(by)} of roll are missing`;
+  if (among.length === 1) return alone;
+  const longest = lays.toSorted((a, b) => b.length - a.length)[0];
+  const all = lengthFor(among, roll, longest?.density);
+  return `${alone} for it alone, about ${metresUp(all)} for all ${among.length} sets that find no room`;
 }
 
 interface RollSearch extends TimedSearch {
@@ -239,22 +264,18 @@ function whyOn({ parts }: SetOfParts, rolls: readonly RollToFill[], rules: LayRu
   }
 }
 
-/** `why`: how many mm of roll are missing, or what keeps it from every roll. */
+/** `why`: what keeps it from every roll. */
 function noRoom(
   { name, order }: SetOfParts,
   all: readonly SetOfParts[],
   cloth: string,
-  why: number | string,
+  why: string,
 ): Finding {
   const isOnly = all.filter((set) => set.order === order).length === 1;
   const words = `${isOnly ? `order ${order}` : name} does not fit on ${cloth}`;
-  const reason =
-    typeof why === 'string'
-      ? why
-      : `about ${metresUp(why)} of roll are missing. A set stays on one roll`;
   return layError(
     'no-room',
-    `${words}: ${reason}.`,
+    `${words}: ${why}.`,
     'Load a longer roll or one more, search longer, or move the order to another run.',
   );
 }

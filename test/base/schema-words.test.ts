@@ -25,6 +25,8 @@ describe('what does not fit a schema', () => {
     [z.literal(3), 2, 'is none of: 3'],
     [z.string().min(1), '', 'is empty'],
     [z.array(z.number()).min(2), [1], 'is too short: at least 2 must stand here'],
+    [z.array(z.number()).max(1), [1, 2], 'is too long: at most 1 may stand here'],
+    [z.tuple([z.number(), z.number()]), [1, 2, 3], 'is too long: at most 2 may stand here'],
     [
       z.record(z.string().regex(/^[a-z]+$/, 'small letters'), z.number()),
       { 'Cab Floor': 1 },

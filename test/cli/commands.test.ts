@@ -323,6 +323,17 @@ describe('nest', () => {
     });
   });
 
+  it('lays the instance that its help shows', async () => {
+    const { stdout } = await commandIn('.', ['nest', '--help']);
+    const shown = stdout.slice(stdout.indexOf('{ "stripWidth"'));
+    await inFolder({ 'gussets.json': shown }, async (root) => {
+      // Twelve gussets are six oblongs of 300 x 200; three of them stand across 700.
+      const said = await nest(root, '--seconds', '0', '--out', 'shown.json');
+      expect(said).toMatchObject({ code: 0, stderr: '' });
+      expect(said.stdout).toMatch(/shown\.json: length 600, density 85\.71 %/);
+    });
+  });
+
   it('asked for both seconds and effort says that one is enough', async () => {
     await inFolder(files, async (root) => {
       const args = ['--seconds', '1', '--effort', '5', '--out', 'x.json'];

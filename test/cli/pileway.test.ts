@@ -62,18 +62,22 @@ describe('the program as it is built', () => {
 });
 
 describe.skipIf(signals.missing)(`Ctrl-C${signals.note}`, () => {
-  it('while parts are being laid ends the run in words, with nothing written', async () => {
-    await inFolder(wren, async (root) => {
-      const endless = ['cut', runFile, '--effort', '1000000000'];
-      const { code, stderr, stdout } = await interrupted(built.main, root, endless);
-      expect(stderr).toContain(
-        'the run was stopped while its parts were being laid. Nothing was written.',
-      );
-      expect(stderr).not.toMatch(/^ {4}at /m);
-      expect({ code, stdout }).toEqual({ code: 130, stdout: '' });
-      expect(existsSync(join(root, 'out')) ? readdirSync(join(root, 'out')) : []).toEqual([]);
-    });
-  });
+  // The other signal is how a system asks programs to end.
+  it.each(['SIGINT', 'SIGTERM'] as const)(
+    'or its like (%s) while parts are being laid ends the run in words, with nothing written',
+    async (signal) => {
+      await inFolder(wren, async (root) => {
+        const endless = ['cut', runFile, '--effort', '1000000000'];
+        const { code, stderr, stdout } = await interrupted(built.main, root, endless, signal);
+        expect(stderr).toContain(
+          'the run was stopped while its parts were being laid. Nothing was written.',
+        );
+        expect(stderr).not.toMatch(/^ {4}at /m);
+        expect({ code, stdout }).toEqual({ code: 130, stdout: '' });
+        expect(existsSync(join(root, 'out')) ? readdirSync(join(root, 'out')) : []).toEqual([]);
+      });
+    },
+  );
 });
 
 describe.skipIf(!existsSync('/dev/full'))('a disk that is full', () => {

@@ -110,17 +110,18 @@ export function withSlashes(message: string): string {
   return message.replaceAll(sep, '/');
 }
 
-/** Runs the product and sends it Ctrl-C after three seconds, when it has long begun to search. */
+/** Runs the product and sends it a signal (Ctrl-C) after three seconds, when it has long begun to search. */
 export function interrupted(
   main: string,
   folder: string,
   args: readonly string[],
+  signal: NodeJS.Signals = 'SIGINT',
 ): Promise<Outcome> {
   const child = spawn(process.execPath, [main, ...args], { cwd: folder });
   const said = { stdout: '', stderr: '' };
   child.stdout.on('data', (data: Buffer) => (said.stdout += data.toString()));
   child.stderr.on('data', (data: Buffer) => (said.stderr += data.toString()));
-  const timer = setTimeout(() => child.kill('SIGINT'), 3000);
+  const timer = setTimeout(() => child.kill(signal), 3000);
   return new Promise((resolve) => {
     child.on('close', (code) => {
       clearTimeout(timer);

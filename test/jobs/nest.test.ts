@@ -71,6 +71,12 @@ describe('an instance of the literature', () => {
       { ...sound, stripWidth: 0 },
       /"stripWidth" is too small: more than 0 is allowed/,
     ],
+    ['a width without end', { ...sound, stripWidth: 5e300 }, /"stripWidth" is too large/],
+    [
+      'a hole as large as the piece',
+      { ...sound, pieces: [{ ...square, holes: [square.outline] }] },
+      /piece square: its holes leave nothing of it/,
+    ],
     [
       'half a piece',
       { ...sound, pieces: [{ ...square, demand: 1.5 }] },

@@ -123,6 +123,18 @@ describe('what fits on a roll that is too short for all', () => {
     ]);
   });
 
+  it('is told for each set alone, and for all that find no room', async () => {
+    const { left } = await fit(whole, [rollOf('one', 1000)]);
+    // A lies on 900 of 1000 mm; B and C take 900 mm each of another roll like it.
+    expect(left.map(({ message }) => message)).toEqual(
+      ['B', 'C'].map((order) =>
+        expect.stringContaining(
+          `order ${order} does not fit on carpet: about 0.80 m of roll are missing for it alone, about 1.80 m for all 2 sets that find no room. A set stays`,
+        ),
+      ),
+    );
+  });
+
   it('is all, if there is room for all', async () => {
     const { lays, left, unfit } = await fit(whole, [rollOf('one', 2700)]);
     expect(lays[0]!.placements).toHaveLength(3);
