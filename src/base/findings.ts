@@ -22,7 +22,12 @@ export interface Place {
   readonly hand?: 'RHD' | 'LHD';
   /** With which options or materials it is so, in words. Left out: with all, or nothing depends on it. */
   readonly choice?: string;
-  readonly at?: { readonly x: number; readonly y: number };
+  readonly at?: Spot;
+}
+
+interface Spot {
+  readonly x: number;
+  readonly y: number;
 }
 
 export interface Finding {
@@ -66,15 +71,21 @@ export function refuse(rule: string, message: string, todo: string, where: Place
 
 /** One line for a person: place, what is wrong, what to do. */
 export function wordFinding(finding: Finding): string {
-  const place = wordPlace(finding.where);
+  return wordFoundOften(finding, []);
+}
+
+/** The same of a finding that is so in other places, too. */
+export function wordFoundOften(finding: Finding, others: readonly Spot[]): string {
+  const place = wordPlace(finding.where, others);
   return `${place === '' ? '' : `${place}: `}${finding.message} ${finding.todo}`.trim();
 }
 
 /**
  * The place as `file:line:column, column HEADING, piece NAME, part NAME, in LHD, with overdrive, at 12.0,
- * 40.5 in the vehicle`; what is not known is left out.
+ * 40.5 in the vehicle`; what is not known is left out. With `others` it says `at 2 places in the vehicle (12.0, 40.5; 3.0,
+ * 7.5)`.
  */
-export function wordPlace(place: Place): string {
+export function wordPlace(place: Place, others: readonly Spot[] = []): string {
   const words: string[] = [];
   if (place.file !== undefined) {
     words.push([place.file, place.line, place.column].filter((w) => w !== undefined).join(':'));
@@ -86,12 +97,19 @@ export function wordPlace(place: Place): string {
   if (place.part !== undefined) words.push(`part ${place.part}`);
   if (place.hand !== undefined) words.push(`in ${place.hand}`);
   if (place.choice !== undefined) words.push(place.choice);
-  if (place.at !== undefined) words.push(`at ${wordSpot(place.at)}${wordFrame(place)}`);
+  if (place.at !== undefined) {
+    const spots = [place.at, ...others].map(wordSpot);
+    words.push(
+      others.length === 0
+        ? `at ${spots[0]!}${wordFrame(place)}`
+        : `at ${spots.length} places${wordFrame(place)} (${spots.join('; ')})`,
+    );
+  }
   return words.join(', ');
 }
 
 /** A point as `12.0, 40.5`. */
-export function wordSpot({ x, y }: { readonly x: number; readonly y: number }): string {
+export function wordSpot({ x, y }: Spot): string {
   return `${x.toFixed(1)}, ${y.toFixed(1)}`;
 }
 
