@@ -71,12 +71,15 @@ export function refuse(rule: string, message: string, todo: string, where: Place
 
 /** One line for a person: place, what is wrong, what to do. */
 export function wordFinding(finding: Finding): string {
-  return wordFoundOften(finding, []);
+  return wordAlike([finding]);
 }
 
-/** The same of a finding that is so in other places, too. */
-export function wordFoundOften(finding: Finding, others: readonly Spot[]): string {
-  const place = wordPlace(finding.where, others);
+/** The same of findings that differ by where they point to alone, of one at least. */
+export function wordAlike([finding, ...others]: readonly [Finding, ...Finding[]]): string {
+  const place = wordPlace(
+    finding.where,
+    others.flatMap(({ where }) => where.at ?? []),
+  );
   return `${place === '' ? '' : `${place}: `}${finding.message} ${finding.todo}`.trim();
 }
 
@@ -136,6 +139,19 @@ export function hasErrors(findings: readonly Finding[]): boolean {
 export function worstFirst<T extends Pick<Finding, 'severity'>>(findings: readonly T[]): T[] {
   const rank = { error: 0, warning: 1, note: 2 } as const;
   return findings.toSorted((a, b) => rank[a.severity] - rank[b.severity]);
+}
+
+/** The findings in groups that differ by where they point to alone. */
+export function alikeFindings(findings: readonly Finding[]): [Finding, ...Finding[]][] {
+  const groups = new Map<string, [Finding, ...Finding[]]>();
+  for (const [i, finding] of findings.entries()) {
+    const { at, ...where } = finding.where;
+    const key = at === undefined ? String(i) : JSON.stringify({ ...finding, where });
+    const known = groups.get(key);
+    if (known === undefined) groups.set(key, [finding]);
+    else known.push(finding);
+  }
+  return [...groups.values()];
 }
 
 /**

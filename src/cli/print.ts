@@ -1,6 +1,6 @@
 import { isAbsolute, relative } from 'node:path';
 import type { Finding } from '../base/findings.ts';
-import { Refusal, wordFoundOften, worstFirst } from '../base/findings.ts';
+import { alikeFindings, Refusal, wordAlike, worstFirst } from '../base/findings.ts';
 import type { FindingGroup } from '../papers/pictures/check/finding-list.ts';
 import { listedWords } from '../papers/pictures/check/finding-list.ts';
 
@@ -8,21 +8,10 @@ const marks = { error: 'ERROR', warning: 'warning', note: 'note' } as const;
 
 /** One line for each finding, the worst first. What is so in several places is one line with all of them. */
 export function findingLines(findings: readonly Finding[]): string[] {
-  return foundOften(worstFirst(findings)).map(([one, ...others]) => {
-    const spots = others.map(({ where }) => where.at!);
-    return `${marks[one!.severity]}  ${wordFoundOften(shortened(one!), spots)}  [${one!.rule}]`;
+  return alikeFindings(worstFirst(findings).map(shortened)).map((alike) => {
+    const [{ severity, rule }] = alike;
+    return `${marks[severity]}  ${wordAlike(alike)}  [${rule}]`;
   });
-}
-
-/** The findings in groups that are the same but for where they point to. */
-function foundOften(findings: readonly Finding[]): Finding[][] {
-  const groups = new Map<string, Finding[]>();
-  for (const [i, finding] of findings.entries()) {
-    const { at, ...where } = finding.where;
-    const key = at === undefined ? String(i) : JSON.stringify({ ...finding, where });
-    groups.set(key, [...(groups.get(key) ?? []), finding]);
-  }
-  return [...groups.values()];
 }
 
 /** A heading for each piece, and a line for each finding with the number that it has in the picture. */

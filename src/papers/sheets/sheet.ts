@@ -1,5 +1,5 @@
 import type { Finding } from '../../base/findings.ts';
-import { wordFinding, worstFirst } from '../../base/findings.ts';
+import { alikeFindings, wordAlike, worstFirst } from '../../base/findings.ts';
 import { edgeColourOf } from '../../handing/order-choices.ts';
 import type { Part } from '../../handing/part.ts';
 import type { Paper, PaperBlock, PaperTable } from '../documents/document.ts';
@@ -161,5 +161,6 @@ export const cautions: PaperBlock = {
 
 export function findingBlocks(findings: readonly Finding[]): PaperBlock[] {
   if (findings.length === 0) return [heading('Findings'), { kind: 'text', text: 'None.' }];
-  return [heading('Findings'), { kind: 'list', items: worstFirst(findings).map(wordFinding) }];
+  const items = alikeFindings(worstFirst(findings)).map(wordAlike);
+  return [heading('Findings'), { kind: 'list', items }];
 }
