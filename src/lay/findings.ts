@@ -76,7 +76,7 @@ export function rollTooShort(
   return layError(
     'roll-too-short',
     `the lay of ${cloth} needs ${mmWords(length)} and the roll has ${mmWords(roll.length)}: ${mmWords(length - roll.length)} are missing.${lost} Not on it: ${over.join(', ')}.`,
-    'Take a longer roll, search longer, or move an order to another run; a set stays on one roll.',
+    'Take a longer roll, move an order to another run (a set stays on one roll), or search longer: lays get shorter.',
   );
 }
 

@@ -206,6 +206,6 @@ function leftOver(
   return layError(
     'rolls-too-short',
     `the rolls of ${cloth} (${on}) have no room for ${names}: about ${metresUp(Math.min(...missing))} of roll are missing. A set stays on one roll.`,
-    'Load a longer roll or one more, search longer, or move an order to another run.',
+    'Load a longer roll or one more, move an order to another run, or search longer: lays get shorter, and less is missing.',
   );
 }

@@ -276,6 +276,6 @@ function noRoom(
   return layError(
     'no-room',
     `${words}: ${why}.`,
-    'Load a longer roll or one more, search longer, or move the order to another run.',
+    'Load a longer roll or one more, move the order to another run, or search longer: lays get shorter, and less is missing.',
   );
 }

@@ -5,6 +5,8 @@ import Papa from 'papaparse';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { cut } from '../../src/jobs/cut.ts';
 import { recut } from '../../src/jobs/recut.ts';
+import type { Finding } from '../../src/base/findings.ts';
+import { findingLines } from '../../src/cli/print.ts';
 import { summaryLines } from '../../src/papers/facts/summary.ts';
 import type { PartRecord } from '../../src/program/record/run-record.ts';
 import { carpetOf, colouredWren } from '../support/coloured-wren.ts';
@@ -152,6 +154,20 @@ describe('material and colour of a part', () => {
     );
     const lines = summaryLines({ ...run.facts, orders });
     expect(lines).toContain('rolls     wool-moss: 1 order, A2 (1 of 2 sets)');
+  });
+
+  it('is told with as many findings as have a line: what is so in several places is one', () => {
+    const tight = (x: number): Finding => ({
+      severity: 'warning',
+      rule: 'tight',
+      message: 'a corner is too tight.',
+      todo: 'Round it.',
+      where: { piece: 'mat', part: 'mat-left', at: { x, y: 0 } },
+    });
+    const findings = [tight(1), tight(2), { ...tight(3), rule: 'other' }];
+    const lines = summaryLines({ ...run.facts, findings });
+    expect(lines).toContain('findings  2 warnings, 0 notes');
+    expect(findingLines(findings)).toHaveLength(2);
   });
 
   it('stand over the picture of the lay, with the colour as it is', () => {

@@ -1,3 +1,4 @@
+import { alikeFindings } from '../../base/findings.ts';
 import { layName } from '../../lay/lay.ts';
 import { tellsMore } from './order-words.ts';
 import type { MaterialFacts, OrderFacts, RunFacts } from './run-facts.ts';
@@ -15,8 +16,10 @@ export function summaryLines(facts: RunFacts): string[] {
     .join(' + ');
   const parts = materials.reduce((sum, one) => sum + one.parts.length, 0);
   const minutes = materials.reduce((sum, { knife }) => sum + knife.minutes, 0);
+  // As they are told: what is so in several places once.
+  const told = alikeFindings(findings);
   const count = (severity: string): number =>
-    findings.filter((f) => f.severity === severity).length;
+    told.filter(([one]) => one.severity === severity).length;
   return [
     `run       ${facts.run}: ${facts.title}`,
     `orders    ${counted(orders.length, 'order')}, ${setsInWords(orders)} (${hands}), ${counted(parts, 'part')}`,
