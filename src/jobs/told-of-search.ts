@@ -126,7 +126,7 @@ function emptyRolls(job: Job, lays: readonly Lay[]): Finding[] {
     return named.flatMap(({ roll, name }, i) => {
       if (used.has(name)) return [];
       const small = holdsNoSet(parts, roll, rules);
-      const tried = 'the sets that were tried found no room on it in the time they had.';
+      const tried = 'the sets that were tried found no room on it.';
       const why = small?.message ?? (i > last ? 'it was not needed.' : tried);
       const more = 'Search longer if one should fit, or pin parts of a set on it.';
       const todo = small?.todo ?? (i > last ? 'Leave it on the shelf.' : more);

@@ -157,7 +157,7 @@ export function capacity(roll: Roll): number {
     roll.outline === undefined
       ? (roll.length - roll.startMargin) * usableWidth(roll)
       : polygonArea(roll.outline);
-  return whole - defects;
+  return Math.max(0, whole - defects);
 }
 
 function polygonArea(points: readonly Point[]): number {

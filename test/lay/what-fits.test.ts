@@ -97,6 +97,8 @@ describe('a roll on which no set can lie', () => {
     // B is two oblongs of 0.24 m2.
     expect(told(470)).toContain('the smallest has 0.48 m² of parts, and it has 0.47 m²');
     expect(told(480)).toBeUndefined();
+    // Shorter than its start margin.
+    expect(told(1, { startMargin: 20 })).toContain('and it has 0.00 m²');
     expect(told(2000, { width: 500 })).toContain('too wide or too long');
     const outline = oblong(600, 700).vertices;
     expect(told(2000, { outline })).toContain('it has 0.42 m²');
